@@ -18,13 +18,14 @@ help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## /{printf "  make %-9s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
 
 setup: .venv/.stamp .venv/.compiled ## make .venv with the locked packages and the command
+	@:
 
 # uv installs in seconds; where it cannot be had, pip reads the same locked file, slower.
 .venv/.locked: requirements/dev.txt requirements/tools.txt
 	@"$(PYTHON)" -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Python 3.11 or later is needed: make PYTHON=...")'
 	"$(PYTHON)" -m venv --clear .venv
 	@if $(PY) -m pip install --quiet --only-binary :all: --require-hashes -r requirements/tools.txt \
-	  && $(BIN)/uv pip install --quiet --python $(PY) --require-hashes -r requirements/dev.txt; then :; \
+	  && $(BIN)/uv pip install --quiet --system-certs --python $(PY) --require-hashes -r requirements/dev.txt; then :; \
 	else echo 'uv did not do it: pip does the same' >&2; \
 	  $(PY) -m pip install --quiet --require-hashes -r requirements/dev.txt; fi
 	@$(PY) -m compileall -q -j 0 .venv/lib
@@ -71,12 +72,12 @@ bench: setup ## time the start and one job
 	$(PY) -m tools.bench
 
 # The locked files name no index and no path: they hold names, versions, hashes.
-LOCK := $(BIN)/uv pip compile --quiet --universal --fork-strategy fewest --python-version 3.11 \
+LOCK := $(BIN)/uv pip compile --quiet --system-certs --universal --fork-strategy fewest --python-version 3.11 \
 	--generate-hashes --no-emit-index-url --no-header --no-annotate pyproject.toml
 lock: setup ## resolve the requirements anew (UPGRADE=--upgrade for newer versions)
 	$(LOCK) $(UPGRADE) -o requirements/runtime.txt
 	$(LOCK) $(UPGRADE) -c requirements/runtime.txt --group dev -o requirements/dev.txt
-	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes \
+	$(BIN)/uv pip compile --quiet --system-certs --universal --python-version 3.11 --generate-hashes \
 	  --no-emit-index-url --no-header --no-annotate $(UPGRADE) --group tools -o requirements/tools.txt
 
 clean: ## remove all that make or a tool has made
