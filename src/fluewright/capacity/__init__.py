@@ -1,0 +1,61 @@
+"""Capacity tables: the input that a table permits for a vent, and the rules that change it.
+
+Pure: texts come in, answers go out. ``library_from`` takes the texts of ``data/tables``,
+``capacity_query`` answers one question, ``permitted_input`` is the reading of one table.
+"""
+
+from fluewright.capacity.answer import CapacityAnswer, Query, capacity_query
+from fluewright.capacity.between import Method
+from fluewright.capacity.library import FILES, Library, Place, TableInfo, library_from
+from fluewright.capacity.permitted import Capacity, elbow_cut, permitted_input
+from fluewright.capacity.sizing import (
+    SIZES_IN,
+    Burner,
+    Condition,
+    Conditions,
+    area_rule,
+    downsizing,
+    size_steps,
+    table_size,
+)
+from fluewright.capacity.table import (
+    COLUMNS,
+    KBTU_H_W,
+    CapacityTable,
+    Cell,
+    Column,
+    Confidence,
+    Doubt,
+    table_from_csv,
+)
+
+__all__ = [
+    "COLUMNS",
+    "FILES",
+    "KBTU_H_W",
+    "SIZES_IN",
+    "Burner",
+    "Capacity",
+    "CapacityAnswer",
+    "CapacityTable",
+    "Cell",
+    "Column",
+    "Condition",
+    "Conditions",
+    "Confidence",
+    "Doubt",
+    "Library",
+    "Method",
+    "Place",
+    "Query",
+    "TableInfo",
+    "area_rule",
+    "capacity_query",
+    "downsizing",
+    "elbow_cut",
+    "library_from",
+    "permitted_input",
+    "size_steps",
+    "table_from_csv",
+    "table_size",
+]
