@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from fluewright.errors import OutOfRange
-from fluewright.quantity_in import Parsed, parse
+from fluewright.quantity_in import Parsed, parse, parse_tolerance
 from fluewright.quantity_out import (
     Style,
     fraction_text,
@@ -40,6 +40,7 @@ __all__ = [
     "from_unit",
     "larger",
     "parse",
+    "parse_tolerance",
     "show",
     "show_difference",
     "show_measured",

@@ -86,12 +86,8 @@ def parse(text: str, dimension: Dimension) -> Parsed:
     >>> parse("17 1/2 in ± 1/8 in", Dimension.LENGTH)
     Parsed(value=0.4445, tolerance=0.003175, unit='in')
     """
-    shown = " ".join(text.split())
-    asked = Asked(shown, dimension)
-    if len(shown) > _LONGEST:
-        raise asked.bad("is too long for one quantity")
-    plain = shown if shown.isascii() else " ".join(shown.translate(_SAME).split())
-    plain = plain.replace("''", '"')
+    asked = Asked(" ".join(text.split()), dimension)
+    plain = _plain(asked)
     if not plain:
         raise asked.bad("has nothing in it")
     parts = _PLUS_MINUS.split(plain)
@@ -104,6 +100,28 @@ def parse(text: str, dimension: Dimension) -> Parsed:
     value, unit = _level(Asked(head, dimension), head)
     tolerance = _tolerance(Asked(tail, dimension, tolerance=True), tail, value, unit)
     return Parsed(value, tolerance, unit.name)
+
+
+def parse_tolerance(text: str, dimension: Dimension) -> float:
+    """The SI half-width that the text gives about zero: ``1/16 in``, ``2 degF``, ``0.2 deg``.
+
+    Raises:
+        BadQuantity: the text is not such a bound; a percentage is none, for want of a value.
+
+    >>> parse_tolerance("1/8 in", Dimension.LENGTH)
+    0.003175
+    """
+    asked = Asked(" ".join(text.split()), dimension, tolerance=True)
+    return _tolerance(asked, _plain(asked), 0.0, None)
+
+
+def _plain(asked: Asked) -> str:
+    """The text with single spaces, and typographic marks as their plain letters."""
+    if len(asked.shown) > _LONGEST:
+        raise asked.bad("is too long for one quantity")
+    shown = asked.shown
+    plain = shown if shown.isascii() else " ".join(shown.translate(_SAME).split())
+    return plain.replace("''", '"')
 
 
 def _level(asked: Asked, text: str) -> tuple[float, Unit]:
@@ -204,7 +222,7 @@ def _pair(
     return (-total if found["sign"] == "-" else total), second
 
 
-def _tolerance(asked: Asked, text: str, value: float, unit: Unit) -> float:
+def _tolerance(asked: Asked, text: str, value: float, unit: Unit | None) -> float:
     """The SI half-width that the text after ± gives for this value."""
     if not text:
         raise asked.bad("is missing after ±")
@@ -223,11 +241,11 @@ def _tolerance(asked: Asked, text: str, value: float, unit: Unit) -> float:
     return math.tan(steepest) - abs(value)
 
 
-def _share(asked: Asked, percent: float, value: float, unit: Unit) -> float:
+def _share(asked: Asked, percent: float, value: float, unit: Unit | None) -> float:
     """The half-width written as a percentage of the value."""
     if asked.dimension is D.TEMPERATURE:
         raise asked.bad("is a percentage of a temperature, which has no true zero here")
-    if unit.name in PERCENT_NAMES:
+    if unit is not None and unit.name in PERCENT_NAMES:
         raise asked.bad("could be a percentage of the value or percentage points")
     if value == 0.0:
         raise asked.bad("is a percentage of zero")
