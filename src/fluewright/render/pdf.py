@@ -1,0 +1,199 @@
+"""The report as a PDF: PDF/A-2a and PDF/UA-1 at once, the same bytes for the same report."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from collections.abc import Iterable, Mapping
+from contextlib import ExitStack
+from dataclasses import dataclass, field, fields, is_dataclass
+from datetime import UTC, datetime
+from importlib.resources import as_file, files
+from pathlib import Path
+from typing import Any, Literal
+
+import typst
+
+from fluewright.render.fonts import common_glyphs
+from fluewright.render.photo import published
+from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
+from fluewright.render.text import printable
+from fluewright.report import Report
+from fluewright.report.tree import Column, Figure, Table
+
+Paper = Literal["letter", "a4"]
+_PAPER = {"letter": ("us-letter", 175.0, 205.0), "a4": ("a4", 169.0, 220.0)}  # name, room in mm
+_PHOTO_MM = (80.0, 95.0)
+_PX_MM = 25.4 / 110.0  # a small photo is not blown up
+_STANDARDS: list[typst.PDFStandard] = ["a-2a", "ua-1"]
+_NO_DATE = datetime(2000, 1, 1, tzinfo=UTC)  # a report without a date has the same bytes too
+
+# What the compiler's own serif holds of the letters ours has not: Greek, Cyrillic.
+_SERIF = frozenset([*range(0x391, 0x3A2), *range(0x3A3, 0x3CA), *range(0x410, 0x450)])
+
+
+def render_pdf(report: Report, pictures: Pictures, *, paper: Paper = "letter") -> bytes:
+    """The report as a tagged PDF that meets PDF/A-2a and PDF/UA-1.
+
+    Args:
+        report: what to set.
+        pictures: what its figures show; a photo that cannot be read is named in its place.
+        paper: sheet size.
+
+    Raises:
+        RenderError: a drawing is no SVG of ours, the date is no date, or the typesetter refuses.
+    """
+    if paper not in _PAPER:
+        raise RenderError(f'"{paper}" is no sheet size. Write letter or a4.')
+    stamp = _stamp(report.made_on)
+    with ExitStack() as stack:
+        root = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="fluewright-")))
+        sheet = _Sheet(root, pictures, paper)
+        data = sheet.plain(report)
+        data["paper"] = _PAPER[paper][0]
+        (root / "data.json").write_text(json.dumps(data), encoding="utf-8")
+        template = files("fluewright.render") / "report.typ"
+        (root / "report.typ").write_bytes(template.read_bytes())
+        fonts = stack.enter_context(as_file(files("fluewright") / "data" / "fonts"))
+        return _compiled(root, fonts, stamp)
+
+
+def _compiled(root: Path, fonts: Path, stamp: datetime) -> bytes:
+    try:
+        made = typst.compile(
+            root / "report.typ",
+            root=root,
+            font_paths=[fonts],
+            ignore_system_fonts=True,
+            format="pdf",
+            pdf_standards=_STANDARDS,
+            timestamp=stamp,
+        )
+    except typst.TypstError as error:
+        hints = " ".join(error.hints)
+        raise RenderError(f"the report could not be set as PDF: {error.message} {hints}") from error
+    if not isinstance(made, bytes):
+        raise RenderError("the report could not be set as PDF: the typesetter gave no document.")
+    return made
+
+
+def _stamp(made_on: str | None) -> datetime:
+    if made_on is None:
+        return _NO_DATE
+    try:
+        read = datetime.fromisoformat(made_on)
+    except ValueError:
+        raise RenderError(
+            f'the date of the report, "{made_on}", is no date. Write one such as 2026-11-25.'
+        ) from None
+    return read if read.tzinfo else read.replace(tzinfo=UTC)
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """Turns the tree into plain data for the template, and lays its pictures beside it."""
+
+    root: Path
+    pictures: Pictures
+    paper: Paper
+    glyphs: frozenset[int] = field(default_factory=lambda: common_glyphs() | _SERIF)
+    laid: int = 0
+
+    def text(self, text: str) -> str:
+        """The text with what the fonts lack made visible."""
+        return printable(text, self.glyphs)
+
+    def plain(self, node: object) -> Any:
+        """The node as lists, dicts, text and numbers."""
+        if isinstance(node, Figure):
+            return self.figure(node)
+        if is_dataclass(node):
+            found = {f.name: self.plain(getattr(node, f.name)) for f in fields(node)}
+            found["kind"] = type(node).__name__
+            if isinstance(node, Table):
+                found["widths"] = _widths(node)
+            return found
+        if isinstance(node, tuple):
+            return list(_photos_together(self.plain(one) for one in node))
+        return self.text(node) if isinstance(node, str) else node
+
+    def figure(self, figure: Figure) -> dict[str, Any]:
+        """The figure with the file and the size of its picture, or with why there is none."""
+        data: dict[str, Any] = {
+            "kind": "Figure",
+            "caption": self.text(figure.caption),
+            "alt": self.text(figure.alt),
+            "photo": is_photo(figure.picture),
+            "file": None,
+        }
+        laid = self.photo(figure) if data["photo"] else self.drawing(figure)
+        if laid is None:
+            data["missing"] = "The picture could not be read; it is not shown."
+        else:
+            data["file"], data["width"], data["height"] = laid
+        return data
+
+    def photo(self, figure: Figure) -> tuple[str, float, float] | None:
+        """The photo as a file beside the template, with its size in mm."""
+        data = self.pictures.photo(figure.picture)
+        made = published(data) if data is not None else None
+        if made is None:
+            return None
+        jpeg, width, height = made
+        name = self.lay(jpeg, "jpg")
+        return name, *_within(width * _PX_MM, height * _PX_MM, *_PHOTO_MM, grow=False)
+
+    def drawing(self, figure: Figure) -> tuple[str, float, float] | None:
+        """The drawing as a file beside the template, with its size in mm."""
+        svg = self.pictures.svg(figure.picture)
+        if not svg:
+            return None
+        width, height = shape_of(checked_svg(svg, figure.picture), figure.picture)
+        name = self.lay(self.text(svg).encode(), "svg")
+        _, most_wide, most_high = _PAPER[self.paper]
+        return name, *_within(width, height, most_wide, most_high, grow=True)
+
+    def lay(self, data: bytes, ending: str) -> str:
+        """The name of a new file with these bytes."""
+        self.laid += 1
+        name = f"picture-{self.laid}.{ending}"
+        (self.root / name).write_bytes(data)
+        return name
+
+
+def _within(
+    width: float, height: float, most_wide: float, most_high: float, *, grow: bool
+) -> tuple[float, float]:
+    """The size scaled into the room there is."""
+    scale = min(most_wide / width, most_high / height)
+    scale = scale if grow else min(scale, 1.0)
+    return round(width * scale, 2), round(height * scale, 2)
+
+
+def _photos_together(nodes: Iterable[Any]) -> Iterable[Any]:
+    """Photos that follow one another become one block, so that they stand side by side."""
+    run: list[Mapping[str, Any]] = []
+    for node in nodes:
+        if isinstance(node, dict) and node.get("photo"):
+            run.append(node)
+            continue
+        if run:
+            yield {"kind": "Photos", "items": run}
+            run = []
+        yield node
+    if run:
+        yield {"kind": "Photos", "items": run}
+
+
+def _widths(table: Table) -> list[float]:
+    """Relative widths of the columns, from the text that stands in them."""
+    return [_width(place, column, table) for place, column in enumerate(table.columns)]
+
+
+def _width(place: int, column: Column, table: Table) -> float:
+    cells = [row[place] for row in table.rows]
+    longest = max((len(cell.text) + len(cell.word) for cell in cells), default=0)
+    if longest < 4:
+        return 0
+    least, most = (11.0, 16.0) if column.numeric else (10.0, 40.0)
+    return min(max(float(longest), len(column.title), least), most)

@@ -1,0 +1,196 @@
+"""Everything that was found, as a report for one kind of reader: a tree, without layout."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from fluewright.finding import Judgement
+from fluewright.report.editions import editions_section
+from fluewright.report.findings import Shown, drawn_numbers
+from fluewright.report.inputs import (
+    CAP_CHART,
+    ELEVATION,
+    PHOTO,
+    Figures,
+    Precautions,
+    Provenance,
+)
+from fluewright.report.sections import (
+    figure_sections,
+    findings_section,
+    next_section,
+    photos_section,
+    precautions_section,
+)
+from fluewright.report.summary import GENERAL_CAUTION, notices, state_text, summary_sections
+from fluewright.report.tables import (
+    dimensions_section,
+    meets_sections,
+    repairs_section,
+    workings_section,
+)
+from fluewright.report.tree import Audience, Block, Paragraph, Report, Section, Tone
+from fluewright.report.unseen import (
+    cautions_section,
+    coverage_section,
+    provenance_section,
+    unseen_section,
+)
+from fluewright.report.words import shorten, subject_names
+from fluewright.survey import Survey
+
+_TITLE = 140
+_SUBTITLE = {
+    Audience.OWNER: "For the owner",
+    Audience.TRADE: "For the person who repairs it",
+    Audience.OFFICIAL: "For the official",
+}
+
+__all__ = [
+    "CAP_CHART",
+    "ELEVATION",
+    "PHOTO",
+    "Audience",
+    "Figures",
+    "Precautions",
+    "Provenance",
+    "Report",
+    "build",
+]
+
+
+def build(
+    survey: Survey,
+    judgements: Sequence[Judgement],
+    *,
+    audience: Audience,
+    provenance: Provenance,
+    figures: Figures = Figures(),  # noqa: B008 (frozen)
+    precautions: Precautions | None = None,
+) -> Report:
+    """The report for one audience, as a tree.
+
+    Args:
+        survey: what was seen.
+        judgements: one for each edition, the leading one first; all of the same survey.
+        audience: decides what leads and how much working is shown.
+        provenance: what the report is made from.
+        figures: which pictures the renderer will be handed.
+        precautions: what to heed before going up.
+
+    Raises:
+        ValueError: no judgement, or judgements of different surveys.
+    """
+    hashes = {judgement.survey_sha256 for judgement in judgements}
+    if len(hashes) != 1:
+        raise ValueError(f"a report takes judgements of one survey, got those of {len(hashes)}")
+    first = judgements[0]
+    shown = Shown(audience, subject_names(survey), drawn_numbers(first))
+    parts = _Parts(survey, judgements, shown, provenance, figures, precautions)
+    order = {Audience.OWNER: _owner, Audience.TRADE: _trade, Audience.OFFICIAL: _official}
+    title = shorten(survey.job.title, _TITLE)
+    return Report(
+        title=title,
+        subtitle=_subtitle(survey, judgements, audience),
+        audience=audience,
+        opening=_opening(survey, judgements, audience),
+        sections=order[audience](parts),
+        running=shorten(f"{title} · survey {first.survey_sha256[:12]}", 90),
+        author=f"fluewright {provenance.program_version}",
+        made_on=provenance.made_on,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What the sections are made from."""
+
+    survey: Survey
+    judgements: Sequence[Judgement]
+    shown: Shown
+    provenance: Provenance
+    figures: Figures
+    precautions: Precautions | None
+
+    @property
+    def first(self) -> Judgement:
+        """The judgement that leads."""
+        return self.judgements[0]
+
+
+def _owner(parts: _Parts) -> tuple[Section, ...]:
+    first, shown = parts.first, parts.shown
+    return (
+        *summary_sections(parts.survey, parts.judgements, shown),
+        replace(findings_section(first, shown), new_page=True),
+        *next_section(first, shown),
+        *precautions_section(parts.precautions),
+        *figure_sections(first, parts.figures),
+        *photos_section(parts.survey, first, parts.figures, shown),
+        *editions_section(parts.judgements, shown),
+        *_ending(parts),
+        provenance_section(parts.survey, parts.judgements, parts.provenance),
+    )
+
+
+def _trade(parts: _Parts) -> tuple[Section, ...]:
+    first, shown = parts.first, parts.shown
+    return (
+        *repairs_section(first, shown),
+        *dimensions_section(first, shown),
+        *next_section(first, shown),
+        *precautions_section(parts.precautions),
+        *figure_sections(first, parts.figures),
+        findings_section(first, shown),
+        *photos_section(parts.survey, first, parts.figures, shown),
+        *editions_section(parts.judgements, shown),
+        *_ending(parts),
+        provenance_section(parts.survey, parts.judgements, parts.provenance),
+    )
+
+
+def _official(parts: _Parts) -> tuple[Section, ...]:
+    first, shown = parts.first, parts.shown
+    return (
+        provenance_section(parts.survey, parts.judgements, parts.provenance),
+        coverage_section(parts.judgements),
+        *editions_section(parts.judgements, shown),
+        findings_section(first, shown),
+        *figure_sections(first, parts.figures),
+        *photos_section(parts.survey, first, parts.figures, shown),
+        *next_section(first, shown),
+        *precautions_section(parts.precautions),
+        *meets_sections(first, shown),
+        *workings_section(first, shown),
+        *_ending(parts),
+    )
+
+
+def _ending(parts: _Parts) -> tuple[Section, ...]:
+    return (
+        *unseen_section(parts.survey, parts.judgements, parts.shown),
+        *cautions_section(parts.judgements),
+    )
+
+
+def _subtitle(survey: Survey, judgements: Sequence[Judgement], audience: Audience) -> str:
+    job = survey.job
+    parts = [
+        _SUBTITLE[audience],
+        f"seen {job.seen}" if job.seen else "",
+        f"by {job.by}" if job.by else "",
+        job.visit or "",
+        ", ".join(judgement.edition.title for judgement in judgements),
+    ]
+    return shorten(" · ".join(part for part in parts if part), 2 * _TITLE)
+
+
+def _opening(
+    survey: Survey, judgements: Sequence[Judgement], audience: Audience
+) -> tuple[Block, ...]:
+    blocks: list[Block] = list(notices(survey, judgements))
+    if audience is not Audience.OWNER:
+        blocks.append(Paragraph(state_text(judgements), Tone.LEAD))
+        blocks.append(Paragraph(GENERAL_CAUTION, Tone.SMALL))
+    return tuple(blocks)

@@ -1,0 +1,129 @@
+"""The sections that every report has: findings, next steps, drawing, photos, what was not seen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fluewright.finding import Finding, Judgement, MeasureNext
+from fluewright.report.findings import (
+    Shown,
+    citation_order,
+    failing,
+    finding_blocks,
+    unanswered,
+)
+from fluewright.report.inputs import CAP_CHART, ELEVATION, PHOTO, Figures, Precautions
+from fluewright.report.tree import (
+    Audience,
+    Block,
+    Figure,
+    Listing,
+    Paragraph,
+    Section,
+    StepLine,
+    StepLines,
+    Tone,
+)
+from fluewright.report.words import count_text
+from fluewright.survey import Survey
+
+
+def findings_section(judgement: Judgement, shown: Shown) -> Section:
+    """What fails and what is open, in full; for an official in the order of the text."""
+    findings: Sequence[Finding] = (*failing(judgement), *unanswered(judgement))
+    official = shown.audience is Audience.OFFICIAL
+    if official:
+        findings = sorted(findings, key=citation_order)
+    title = "Findings by place in the text" if official else "Findings"
+    head = Paragraph(
+        f"Judged by {judgement.edition.title}. The bar shows the reading (dot) with its "
+        "tolerance (whisker) beside the limit (upright line); the failing side is hatched.",
+        Tone.SMALL,
+    )
+    if not findings:
+        none = Paragraph("Nothing that was examined fails, and no question that was asked is open.")
+        return Section("findings", title, (none,))
+    return Section("findings", title, (head, *finding_blocks(findings, shown)))
+
+
+def next_section(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
+    """What to measure or ask next, the most telling first, and the tools to bring."""
+    if not judgement.next_steps:
+        return ()
+    titles = {finding.rule: finding.title for finding in judgement.findings}
+    steps = tuple(_step_line(step, rules, titles, shown) for step, rules in judgement.next_steps)
+    tools = list(dict.fromkeys(step.tool for step, _ in judgement.next_steps if step.tool))
+    blocks: tuple[Block, ...] = (StepLines(steps),)
+    if tools and shown.audience is not Audience.OWNER:
+        blocks = (Paragraph(f"Bring: {'; '.join(tools)}."), *blocks)
+    return (Section("next", "What to measure or ask next", blocks),)
+
+
+def _step_line(
+    step: MeasureNext, rules: Sequence[str], titles: dict[str, str], shown: Shown
+) -> StepLine:
+    subject = shown.names.get(step.subject, step.subject)
+    if shown.audience is Audience.OWNER:
+        settles = count_text(len(rules), "question") if rules else ""
+    else:
+        settles = "; ".join(dict.fromkeys(titles.get(rule, rule) for rule in rules))
+    return StepLine(
+        title=f"{step.label}, {subject}" if subject else step.label,
+        how=step.how,
+        why=step.why,
+        tool=step.tool,
+        ask=step.ask,
+        settles=settles,
+    )
+
+
+def figure_sections(judgement: Judgement, figures: Figures) -> tuple[Section, ...]:
+    """The measured drawing and the chart of where the cap may stand."""
+    found: list[Section] = []
+    if figures.elevation_alt:
+        caption = "The path from the draft hood to the cap, seen square on, true to scale."
+        if any(finding.number for finding in judgement.findings):
+            caption += " The numbers are those of the findings."
+        figure = Figure(ELEVATION, caption, figures.elevation_alt)
+        found.append(Section("drawing", "The drawing", (figure,), new_page=True))
+    if figures.cap_chart_alt:
+        caption = f"Where the cap may stand by {judgement.edition.title}, and where it stands."
+        figure = Figure(CAP_CHART, caption, figures.cap_chart_alt)
+        found.append(Section("cap", "Where the cap stands", (figure,)))
+    return tuple(found)
+
+
+def photos_section(
+    survey: Survey, judgement: Judgement, figures: Figures, shown: Shown
+) -> tuple[Section, ...]:
+    """The photos with their captions and the marks they belong to."""
+    if not survey.photos:
+        return ()
+    blocks: list[Block] = []
+    missing: list[str] = []
+    for photo in survey.photos:
+        marks = sorted(
+            finding.number
+            for finding in judgement.findings
+            if finding.number
+            and (photo.file in finding.photos or (photo.of and finding.subject == photo.of))
+        )
+        of = shown.names.get(photo.of, photo.of) if photo.of else ""
+        caption = ": ".join(part for part in (of, photo.shows) if part) or photo.file
+        if marks:
+            caption += f" (mark {', '.join(map(str, marks))})"
+        if photo.file in figures.photos:
+            blocks.append(Figure(PHOTO + photo.file, caption, f"Photo. {caption}"))
+        else:
+            missing.append(f"{photo.file}: {caption}")
+    if missing:
+        blocks.append(Paragraph("Named in the survey, but the picture was not handed over:"))
+        blocks.append(Listing(tuple(missing)))
+    return (Section("photos", "Photos", tuple(blocks)),)
+
+
+def precautions_section(precautions: Precautions | None) -> tuple[Section, ...]:
+    """What to heed before going up."""
+    if precautions is None or not precautions.lines:
+        return ()
+    return (Section("precautions", precautions.heading, (Listing(precautions.lines),)),)

@@ -1,0 +1,131 @@
+"""Small sentences of the report: numbers, places in the text, names of what was looked at."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from fluewright.finding import Comparison, Limit, Sense
+from fluewright.quantity import Style, show, show_difference, show_measured
+from fluewright.source import Basis, Citation, Step
+from fluewright.survey import Survey
+
+_METRIC_NAMES = (
+    "mm, cm, m, mm/m, cm/m, mm2, cm2, m2, m3, L, W, kW, Pa, kPa, degC, K, L/s, m3/h, m3/s, kg/m3, "
+    "W/(m K), m2 K/W"
+)
+_METRIC = frozenset(_METRIC_NAMES.split(", "))
+_UNIT = {"degF": "°F", "degC": "°C", "deg": "°", "count": "", "in/ft": "in per ft"}
+_POWER = re.compile(r"(?<=\b(?:in|ft|mm|cm))[23]\b|(?<=\bm)[23]\b")
+_SUPERSCRIPT = {"2": "²", "3": "³"}
+
+
+def decimal_text(number: float, unit: str) -> str:
+    """A number that already stands in its unit, in decimals."""
+    name = _POWER.sub(lambda found: _SUPERSCRIPT[found[0]], _UNIT.get(unit, unit))
+    text = f"{number:,.0f}" if abs(number) >= 1e4 else f"{number:.5g}"
+    return minus(f"{text}{'' if name == '°' else ' '}{name}".rstrip())
+
+
+def minus(text: str) -> str:
+    """The text with a true minus sign before its number."""
+    return f"−{text[1:]}" if text.startswith("-") else text
+
+
+def style_of(limit: Limit) -> Style:
+    """Whether a limit is printed in metric units."""
+    return "metric" if limit.unit in _METRIC else "us"
+
+
+def reading_text(comparison: Comparison) -> str:
+    """The reading with its bound, in the style of its limit."""
+    return minus(show_measured(comparison.measured, style_of(comparison.limit)))
+
+
+def limit_text(comparison: Comparison) -> str:
+    """``at least 24 in``."""
+    limit = comparison.limit
+    side = "at least" if limit.sense is Sense.AT_LEAST else "at most"
+    return f"{side} {minus(show(limit.value, comparison.dimension, style_of(limit)))}"
+
+
+def margin_text(comparison: Comparison) -> str:
+    """``9 in short (± 1/4 in)``, ``2 in to spare``."""
+    margin, style = comparison.margin, style_of(comparison.limit)
+    if margin.value >= 0:
+        word = "to spare"
+    else:
+        word = "short" if comparison.limit.sense is Sense.AT_LEAST else "over"
+    text = f"{show_difference(abs(margin.value), margin.dimension, style)} {word}"
+    if not margin.tolerance:
+        return text
+    return f"{text} (± {show_difference(margin.tolerance, margin.dimension, style, up=True)})"
+
+
+def step_text(step: Step) -> tuple[str, str]:
+    """What was done, and its number; the number is '' where the step has none."""
+    return step.what, "" if step.value is None else decimal_text(step.value, step.unit)
+
+
+_BASIS = {
+    Basis.MEMORY: "from memory: verify with the adopted text",
+    Basis.PRACTICE: "common practice, no code text",
+    Basis.LISTING: "the listing or its mark decides",
+    Basis.INSTRUCTIONS: "the maker's instructions decide",
+    Basis.MODEL: "computed by this program, no code text",
+}
+
+
+def cite_text(cite: Citation) -> str:
+    """Where it is written, and how well that is known."""
+    place = " ".join(part for part in (cite.document, cite.edition, cite.at) if part)
+    if cite.base:
+        place += f" [{cite.base}]"
+    basis = _BASIS.get(cite.basis, "")
+    if not place:
+        return basis
+    return f"{place} ({basis})" if basis else place
+
+
+_DIGITS = re.compile(r"(\d+)")
+
+
+def natural(text: str) -> tuple[tuple[int, int, str], ...]:
+    """Sort key that puts 802.6 before 802.10."""
+    parts = _DIGITS.split(text)
+    return tuple((1, int(part), "") if part.isdigit() else (0, 0, part) for part in parts)
+
+
+def subject_names(survey: Survey) -> dict[str, str]:
+    """For each piece and appliance, its id with what it is."""
+    names = {
+        key: f"{key} ({appliance.kind})" if appliance.kind else key
+        for key, appliance in survey.appliances.items()
+    }
+    for path in survey.paths:
+        for piece in path.pieces:
+            kind = " ".join(part for part in (piece.role, piece.part) if part)
+            names[piece.id] = f"{piece.id} ({piece.part if piece.role is None else kind})"
+    return names
+
+
+def count_text(number: int, one: str, many: str = "") -> str:
+    """``1 requirement``, ``3 requirements``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def joined(parts: Sequence[str]) -> str:
+    """``a, b and c``."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def shorten(text: str, most: int) -> str:
+    """The text on one line, cut at a word with an ellipsis where it is longer than allowed."""
+    flat = " ".join(text.split())
+    if len(flat) <= most:
+        return flat
+    head = flat[: most - 1]
+    at_word = head.rsplit(" ", 1)[0]
+    return (at_word if len(at_word) > most // 2 else head).rstrip(" ,;:") + "…"
