@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import ast
 import sys
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-PACKAGE = Path(__file__).parents[1] / "src" / "fluewright"
+ROOT = Path(__file__).parents[1]
+PACKAGE = ROOT / "src" / "fluewright"
 EDGE = {"__init__", "__main__", "files", "render", "app", "cli"}
 
 # What a core module may use of the standard library. A name may join when it reads no file,
@@ -86,6 +88,17 @@ def test_what_is_impure_is_found(text: str, fault: str) -> None:
 
 def test_what_is_pure_is_left_alone() -> None:
     assert impurities("import math\nfrom fluewright.errors import Fault\nfrom . import x") == []
+
+
+def test_every_core_module_stands_in_the_contract_on_purity() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    (contract,) = (
+        contract
+        for contract in project["tool"]["importlinter"]["contracts"]
+        if contract["name"].startswith("the core")
+    )
+    tops = {"fluewright." + name.split(".")[0] for name in CORE}
+    assert tops == set(contract["source_modules"])
 
 
 @pytest.mark.parametrize(
