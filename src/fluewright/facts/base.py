@@ -1,0 +1,119 @@
+"""What a fact is, for which thing it is asked, and how a survey's silence is told apart.
+
+A fact is a measure, yes or no, a word, a list of words, ``ABSENT`` (looked for, not there), or
+``Unknown`` with the reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from fluewright.finding import MeasureNext
+from fluewright.geometry import Placed, Trace
+from fluewright.quantity import Measured, NotMeasured
+from fluewright.survey import ABSENT, Absent, Appliance, Intake, Path, Survey
+
+
+class Scope(StrEnum):
+    """The kind of thing that a requirement is judged for, once each."""
+
+    PATH = "path"
+    CONNECTOR_PIECE = "connector piece"
+    VENT_PIECE = "vent piece"
+    JOINT = "joint"
+    INTAKE = "intake"
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """Not known, and why; ``asks`` names what to learn where it is not the fact itself."""
+
+    reason: str
+    asks: tuple[MeasureNext, ...] = ()
+
+
+FactValue = Measured | bool | str | tuple[str, ...] | Absent | Unknown
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One thing of the survey with everything around it that its facts need."""
+
+    survey: Survey
+    path: Path
+    appliance: Appliance
+    trace: Trace
+    placed: Placed | None = None
+    intake: Intake | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A named fact: what people call it, how to learn it, and where the survey keeps it."""
+
+    name: str
+    label: str
+    how: str
+    get: Callable[[View], FactValue]
+
+
+NOT_RECORDED = "not recorded in the survey"
+
+
+def seen(value: object) -> FactValue:
+    """A survey field as a fact value."""
+    if value is None:
+        return Unknown(NOT_RECORDED)
+    if isinstance(value, NotMeasured):
+        return Unknown(value.reason)
+    if isinstance(value, Measured | bool | str | Absent):
+        return value
+    if isinstance(value, tuple):
+        return tuple(str(v) for v in value)
+    return True  # a described thing is there
+
+
+def field(route: str) -> Callable[[View], FactValue]:
+    """A getter that follows a dotted route from the view and stops where the survey is silent."""
+    names = route.split(".")
+
+    def get(view: View) -> FactValue:
+        value: object = view
+        for name in names:
+            value = getattr(value, name)
+            if value is None or isinstance(value, NotMeasured | Absent):
+                return seen(value)
+        return seen(value)
+
+    return get
+
+
+def same_length(value: Measured | NotMeasured) -> FactValue:
+    """A geometric result as a fact value."""
+    return Unknown(value.reason + " not recorded") if isinstance(value, NotMeasured) else value
+
+
+Getter = Callable[[View], FactValue]
+Table = Mapping[str, Fact]
+
+
+def table(*rows: tuple[str, str, str, str | Getter]) -> dict[str, Fact]:
+    """A table of facts from rows (name, label, how, route or getter).
+
+    Raises:
+        ValueError: a name stands twice.
+    """
+    facts: dict[str, Fact] = {}
+    for name, label, how, source in rows:
+        if name in facts:
+            raise ValueError(f"fact {name} stands twice")
+        get = field(source) if isinstance(source, str) else source
+        facts[name] = Fact(name, label, how, get)
+    return facts
+
+
+def or_absent(value: object) -> bool:
+    """Whether a survey field says that the thing is not there."""
+    return value is ABSENT

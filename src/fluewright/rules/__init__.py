@@ -1,0 +1,32 @@
+"""Every requirement that this version judges, and the language they are written in."""
+
+from __future__ import annotations
+
+from fluewright.edition import Needed
+from fluewright.rules import clearance, connector, material, sizing, termination, vent
+from fluewright.rules.base import LimitSpec, Rule, registry
+
+RULES: dict[str, Rule] = registry(
+    vent.RULES,
+    material.RULES,
+    connector.RULES,
+    clearance.RULES,
+    termination.RULES,
+    sizing.RULES,
+)
+
+__all__ = ["RULES", "Rule", "needed"]
+
+
+def needed() -> Needed:
+    """What every edition must state for these rules.
+
+    Raises:
+        ValueError: two rules use one limit as different kinds.
+    """
+    limits: dict[str, LimitSpec] = {}
+    for rule in RULES.values():
+        for key, spec in rule.limits().items():
+            if limits.setdefault(key, spec) != spec:
+                raise ValueError(f"limit {key} is used as {spec} and as {limits[key]}")
+    return Needed(tuple(RULES), limits)

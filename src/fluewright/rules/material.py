@@ -1,0 +1,447 @@
+"""Rules: the kind of vent and connector, the draft hood, what may never be in the way."""
+
+from __future__ import annotations
+
+from fluewright.facts import Scope
+from fluewright.finding import Grade, Sense
+from fluewright.quantity import Dimension
+from fluewright.rules.base import Rule
+from fluewright.rules.logic import (
+    Ask,
+    Compare,
+    KeyedNum,
+    LimitNum,
+    When,
+    all_in,
+    any_in,
+    at_least,
+    fact,
+    length,
+    no,
+    none_in,
+    one_of,
+    there,
+    yes,
+)
+from fluewright.rules.special import BoreArea, PermittedVent
+
+PATH, PIECE = Scope.PATH, Scope.CONNECTOR_PIECE
+STOP, HAZARD, DEFECT, NOTE = Grade.STOP, Grade.HAZARD, Grade.DEFECT, Grade.NOTE
+SINGLE = (
+    "single_wall_galvanized",
+    "single_wall_aluminum",
+    "single_wall_stainless",
+    "single_wall",
+)
+DOUBLE = ("type_b", "type_l")
+LISTED = ("type_b", "type_bw", "type_l", "special", "plastic_listed")
+NATURAL = one_of("appliance_category", "draft_hood", "I_fan")
+HOODED = yes("draft_hood_present")
+SINGLE_VENT = any_in("vent_material", "single_wall")
+
+VENT_KIND = (
+    Rule(
+        "appliance_connected_to_venting_system",
+        "The appliance is joined to an unbroken path to the outdoors",
+        STOP,
+        PATH,
+        applies=no("appliance_unvented_permitted"),
+        needs=yes("appliance_connected")
+        & no("vent_disconnected")
+        & one_of(
+            "terminal_position", "above_roof", "at_wall", "under_eave", "under_parapet_level"
+        ),
+        fails="The burnt gas of {name} does not reach the outdoors by an unbroken path.",
+        meets="{name} is joined to an unbroken path to the outdoors.",
+        remedy="Shut the appliance off until the path to the outdoors is whole.",
+    ),
+    Rule(
+        "vent_type_permitted_for_appliance",
+        "The kind of vent is one allowed for this kind of appliance",
+        HAZARD,
+        PATH,
+        needs=PermittedVent("vent.permitted_kinds"),
+        fails="The vent of {name} holds a kind of pipe that its kind of appliance may not use.",
+        meets="Every section of the vent is of a kind allowed for {name}.",
+        remedy="Replace the section with a vent listed for this appliance.",
+    ),
+    Rule(
+        "listed_vent_per_listing_and_instructions",
+        "A listed vent carries its mark and is put together as its instructions say",
+        DEFECT,
+        PATH,
+        applies=any_in("vent_material", *LISTED),
+        needs=yes("vent_listing_mark") & yes("vent_instructions_followed"),
+        fails="The vent has no listing mark, or departs from its own instructions.",
+        meets="The vent carries its mark and follows its instructions.",
+        remedy="Rebuild that part to the instructions of the vent.",
+    ),
+    Rule(
+        "type_b_parts_same_system",
+        "Type B sections, fittings and cap belong to one listed system",
+        DEFECT,
+        PATH,
+        applies=any_in("vent_material", "type_b"),
+        needs=no("vent_brands_mixed") | yes("listed_adapter_between_makes"),
+        fails="Sections of different Type B systems are joined without a listed adapter.",
+        meets="The Type B parts belong to one system, or a listed adapter joins them.",
+        remedy="Use one system throughout, or a listed adapter between the two.",
+    ),
+    Rule(
+        "single_wall_pipe_not_a_vent_in_dwelling",
+        "Single-wall pipe is no part of the vent of a dwelling",
+        HAZARD,
+        PATH,
+        applies=one_of("occupancy", "dwelling", "residential"),
+        needs=none_in("vent_material", "single_wall"),
+        fails="Single-wall pipe serves as vent in a dwelling.",
+        meets="No section of the vent is single-wall pipe.",
+        remedy="Replace the single-wall sections of the vent with Type B.",
+    ),
+    Rule(
+        "single_wall_pipe_direct_run_only",
+        "Single-wall pipe used as a vent runs straight from the room to outdoors",
+        HAZARD,
+        PATH,
+        applies=SINGLE_VENT,
+        needs=all_in("vent_path_spaces", "room", "conditioned", "unconditioned", "outdoors")
+        & (none_in("vent_passes", "roof") | yes("vent_through_flashing")),
+        fails="Single-wall vent pipe leaves the room of the appliance other than straight out.",
+        meets="The single-wall vent runs straight from the room to outdoors.",
+        remedy="Replace it with Type B.",
+        not_asked="No single-wall pipe serves as vent.",
+    ),
+    Rule(
+        "single_wall_pipe_not_in_attic_or_concealed_space",
+        "No single-wall pipe in an attic, a hidden space, or through a floor or inside wall",
+        HAZARD,
+        PATH,
+        needs=When(
+            SINGLE_VENT,
+            none_in("vent_path_spaces", "attic", "concealed", "chase")
+            & none_in("vent_passes", "floor", "interior_wall"),
+        )
+        & When(
+            any_in("connector_materials", *SINGLE),
+            none_in("connector_path_spaces", "attic", "crawl", "concealed", "chase")
+            & none_in("connector_passes", "floor", "interior_wall"),
+        ),
+        fails="Single-wall pipe lies in or passes a space where it may not be.",
+        meets="No single-wall pipe lies in an attic or a hidden space.",
+        remedy="Replace the hidden part with Type B.",
+    ),
+    Rule(
+        "single_wall_pipe_cold_climate",
+        "Bare single-wall pipe is not outdoors where winters freeze",
+        HAZARD,
+        PATH,
+        applies=SINGLE_VENT
+        & any_in("vent_path_spaces", "outdoors")
+        & no("vent_outdoor_insulated"),
+        needs=at_least(
+            fact("design_temp_99"),
+            LimitNum("vent.single_wall_outdoor_design_temperature_min", Dimension.TEMPERATURE),
+            "winter design temperature",
+        ),
+        fails="Bare single-wall pipe is outdoors where the winter design temperature is {measured}; "
+        "{limit} is the coldest allowed.",
+        meets="The winter design temperature is {measured}, not below {limit}.",
+        remedy="Replace it with Type B.",
+        not_asked="No bare single-wall vent pipe is outdoors.",
+    ),
+    Rule(
+        "single_wall_vent_sheet_thickness",
+        "Single-wall vent pipe is thick enough",
+        DEFECT,
+        Scope.VENT_PIECE,
+        applies=one_of("vent_piece_material", "single_wall"),
+        needs=(
+            one_of("piece_metal", "galvanized")
+            & at_least(
+                fact("piece_thickness"), length("vent.single_wall_sheet_min"), "sheet thickness"
+            )
+        )
+        | yes("pipe_other_material_approved"),
+        fails="Vent pipe {name} is {measured} thick, {limit} needed.",
+        meets="Vent pipe {name} is thick enough or approved.",
+        remedy="Replace it; in a dwelling with Type B.",
+        not_asked="{name} is not single-wall pipe.",
+    ),
+    Rule(
+        "type_l_and_bw_use",
+        "Type B-W only on a wall furnace, and high enough above it",
+        DEFECT,
+        PATH,
+        applies=any_in("vent_material", "type_bw"),
+        needs=one_of("appliance_kind", "wall furnace")
+        & Ask("height above the furnace bottom", "measure from the bottom of the wall furnace"),
+        fails="Type B-W vent serves an appliance that is not a wall furnace.",
+        meets="The Type B-W vent serves a wall furnace.",
+        remedy="Replace it with the vent kind that the appliance needs.",
+        not_asked="No Type B-W vent.",
+    ),
+    Rule(
+        "plastic_vent_only_where_appliance_listed",
+        "Plastic pipe only where the appliance is listed for it",
+        STOP,
+        PATH,
+        applies=any_in("vent_material", "plastic_listed", "plastic_unlisted")
+        | any_in("connector_materials", "plastic_listed", "plastic_unlisted"),
+        needs=one_of("appliance_category", "III", "IV", "direct_vent")
+        & yes("plastic_named_in_appliance_instructions"),
+        fails="Plastic pipe carries the hot gas of an appliance that is not listed for it.",
+        meets="The appliance instructions name this plastic pipe.",
+        remedy="Shut it off and replace the plastic with the vent kind the appliance needs.",
+        not_asked="No plastic pipe in the path.",
+    ),
+    Rule(
+        "special_gas_vent_per_listing",
+        "A special gas vent is listed and put together as its instructions say",
+        DEFECT,
+        PATH,
+        applies=any_in("vent_material", "special", "plastic_listed"),
+        needs=yes("vent_listing_mark") & yes("vent_instructions_followed"),
+        fails="The special gas vent has no mark, or departs from its instructions.",
+        meets="The special gas vent is marked and follows its instructions.",
+        remedy="Rebuild it to its instructions.",
+        not_asked="No special gas vent.",
+    ),
+    Rule(
+        "asbestos_cement_vent_legacy",
+        "An old cement vent is assessed, whole and open",
+        HAZARD,
+        PATH,
+        applies=any_in("vent_material", "asbestos_cement"),
+        needs=yes("asbestos_assessed")
+        & no("vent_disconnected")
+        & no("vent_blocked_or_crushed"),
+        fails="An old cement vent is not assessed, or is broken or blocked.",
+        meets="The old cement vent is assessed, whole and open.",
+        remedy="Do not cut or drill it. Have it assessed; plan Type B in its place.",
+        not_asked="No asbestos-cement vent.",
+    ),
+    Rule(
+        "gas_vent_marking_where_solid_fuel_common",
+        "The vent is labeled gas only where other fuels are common",
+        NOTE,
+        PATH,
+        applies=yes("solid_fuel_locality"),
+        needs=yes("gas_vent_label_present"),
+        fails="The vent has no label saying gas appliances only.",
+        meets="The vent is labeled for gas appliances only.",
+        remedy="Put a lasting label where the connector enters.",
+        not_asked="Solid and liquid fuels are not common there.",
+    ),
+    Rule(
+        "discharge_not_into_screened_space",
+        "The vent does not blow into a space closed by fine screen",
+        DEFECT,
+        PATH,
+        applies=there("screened_space"),
+        needs=at_least(fact("screen_mesh"), length("terminal.screen_mesh_min"), "screen mesh"),
+        fails="The outlet blows into a screened space: mesh {measured}, {limit} needed.",
+        meets="The screen round the outlet is wide enough: {measured}.",
+        remedy="Take the screen away or carry the outlet outside it.",
+        not_asked="No screen round the outlet.",
+    ),
+    Rule(
+        "vent_not_through_air_duct_or_plenum",
+        "The vent does not enter or cross an air duct or plenum",
+        HAZARD,
+        PATH,
+        needs=no("vent_in_air_duct"),
+        fails="The vent enters or crosses an air duct or plenum.",
+        meets="The vent keeps out of air ducts and plenums.",
+        remedy="Re-route the vent outside the duct.",
+    ),
+    Rule(
+        "natural_draft_not_into_positive_pressure",
+        "A natural-draft connector does not join a vent under pressure",
+        STOP,
+        PATH,
+        applies=NATURAL,
+        needs=no("positive_pressure_vent"),
+        fails="A natural-draft appliance is joined to a vent under pressure.",
+        meets="The vent of {name} is not under pressure.",
+        remedy="Shut it off; give each appliance its own vent.",
+    ),
+    Rule(
+        "no_dryer_or_fan_exhaust_into_vent",
+        "No dryer or fan blows into the vent",
+        STOP,
+        PATH,
+        needs=no("dryer_or_fan_exhaust_into_vent"),
+        fails="A dryer or fan blows into the vent.",
+        meets="No dryer or fan is joined to the vent.",
+        remedy="Shut the appliance off and take the exhaust out of the vent.",
+    ),
+    Rule(
+        "gas_regulator_vent_not_into_flue",
+        "No gas regulator vent or bleed line ends in the flue",
+        STOP,
+        PATH,
+        needs=no("regulator_or_bleed_vent_into_flue"),
+        fails="A gas regulator vent or bleed line ends in the flue.",
+        meets="No regulator vent or bleed line ends in the flue.",
+        remedy="Shut the gas off and have the line carried outdoors.",
+    ),
+)
+
+CONNECTOR_KIND = (
+    Rule(
+        "connector_sheet_thickness_residential",
+        "The connector in a heated space is thick enough",
+        DEFECT,
+        PIECE,
+        applies=NATURAL
+        & yes("connector_present")
+        & none_in("connector_path_spaces", "attic", "crawl", "unconditioned", "outdoors"),
+        needs=one_of("piece_material", *DOUBLE, "listed_connector")
+        | (
+            one_of("piece_material", *SINGLE)
+            & at_least(
+                fact("piece_thickness"),
+                KeyedNum("connector.sheet_min", "piece_metal", "=residential", Dimension.LENGTH),
+                "sheet thickness",
+            )
+        ),
+        fails="Connector piece {name} is {measured} thick, {limit} needed for its metal.",
+        meets="Connector piece {name} is of an allowed kind and thickness.",
+        remedy="Replace the piece with thicker pipe or Type B.",
+    ),
+    Rule(
+        "connector_material_general",
+        "The connector is metal made for hot gas, no duct, foil or plumbing pipe",
+        HAZARD,
+        PATH,
+        applies=yes("connector_present"),
+        needs=none_in("connector_materials", "foil", "plastic_listed", "plastic_unlisted"),
+        fails="Part of the connector is foil, duct or plastic.",
+        meets="The connector is of a kind made for hot gas.",
+        remedy="Replace that part with connector pipe.",
+    ),
+    Rule(
+        "connector_in_unconditioned_space_double_wall",
+        "In attic, crawl space or unheated place the connector is listed double wall",
+        HAZARD,
+        PATH,
+        applies=NATURAL & yes("connector_present"),
+        needs=all_in("connector_materials", *DOUBLE)
+        | yes("connector_listed_equal_insulation")
+        | (
+            none_in("connector_path_spaces", "attic", "crawl", "outdoors")
+            & (
+                none_in("connector_path_spaces", "unconditioned")
+                | (
+                    any_in("connector_materials", *SINGLE)
+                    & at_least(
+                        fact("design_temp_99"),
+                        LimitNum(
+                            "connector.single_wall_design_temperature_min", Dimension.TEMPERATURE
+                        ),
+                        "winter design temperature",
+                    )
+                )
+            )
+        ),
+        fails="Single-wall connector lies in an attic, crawl space, outdoors or a place too cold "
+        "for it.",
+        meets="The connector is of a kind allowed where it lies.",
+        remedy="Replace that part with Type B connector.",
+    ),
+    Rule(
+        "connector_no_site_insulation",
+        "The connector is not wrapped",
+        DEFECT,
+        PATH,
+        applies=yes("connector_present"),
+        needs=no("connector_site_insulated"),
+        fails="The connector is wrapped.",
+        meets="The connector is bare.",
+        remedy="Have the wrap checked for asbestos before anyone touches it; then take it off "
+        "or fit a listed connector.",
+    ),
+    Rule(
+        "non_round_pipe_equivalent",
+        "Flat pipe has the area of the round pipe it replaces and is not too flat",
+        DEFECT,
+        PATH,
+        applies=there("non_round"),
+        needs=at_least(fact("non_round_narrowest"), length("vent.flat_width_min"), "inside width")
+        & Compare(
+            fact("non_round_area"),
+            Sense.AT_LEAST,
+            BoreArea("non_round_replaces"),
+            "inside area",
+            "in2",
+        ),
+        fails="The flat pipe is too narrow: {measured}, {limit} needed.",
+        meets="The flat pipe is wide enough.",
+        remedy="Replace it with round pipe.",
+        not_asked="All pipe is round.",
+    ),
+    Rule(
+        "draft_hood_required_and_unaltered",
+        "The draft hood is there, as the maker made it",
+        HAZARD,
+        PATH,
+        applies=one_of("appliance_category", "draft_hood"),
+        needs=yes("draft_hood_present") & no("draft_hood_altered"),
+        fails="The draft hood of {name} is missing or altered.",
+        meets="The draft hood of {name} is there and unaltered.",
+        remedy="Fit the hood that belongs to the appliance.",
+        not_asked="{name} has no draft hood by design.",
+    ),
+    Rule(
+        "draft_hood_position",
+        "The draft hood sits as designed, its relief opening free and in reach",
+        HAZARD,
+        PATH,
+        applies=HOODED | yes("barometric_regulator_present"),
+        needs=yes("draft_hood_orientation_ok") & yes("draft_hood_relief_accessible"),
+        fails="The draft hood is tilted, shut in or out of reach.",
+        meets="The draft hood sits as designed and can be reached.",
+        remedy="Set it level, clear its opening, make room for the smoke check.",
+    ),
+    Rule(
+        "draft_control_device_installation",
+        "A draft regulator is fitted as instructed, never in place of a draft hood",
+        HAZARD,
+        PATH,
+        applies=yes("barometric_regulator_present"),
+        needs=yes("draft_control_per_instructions")
+        & ~one_of("appliance_category", "draft_hood"),
+        fails="A draft regulator is fitted where it may not be, or against its instructions.",
+        meets="The draft regulator is fitted as instructed.",
+        remedy="Take it out or refit it to its instructions.",
+        not_asked="No draft regulator.",
+    ),
+    Rule(
+        "condensate_drain_category_i_iii",
+        "There is a drain where condensation in vents is a known problem",
+        DEFECT,
+        PATH,
+        applies=one_of("appliance_category", "draft_hood", "I_fan", "III")
+        & yes("condensation_problem_local"),
+        needs=yes("condensate_drain_present"),
+        fails="No drain, where condensation in vents is a known problem.",
+        meets="A condensate drain is there.",
+        remedy="Fit a drain and lead it away.",
+        not_asked="Condensation in vents is no known problem there.",
+    ),
+    Rule(
+        "corrugated_connector_size",
+        "A corrugated connector is not smaller than the outlet",
+        DEFECT,
+        PATH,
+        applies=any_in("connector_materials", "corrugated"),
+        needs=at_least(
+            fact("connector_min_diameter"), fact("appliance_outlet"), "inside diameter", "in"
+        ),
+        fails="The corrugated connector is {measured} wide, the outlet {limit}.",
+        meets="The corrugated connector is as wide as the outlet.",
+        remedy="Fit a connector of the outlet's size.",
+        not_asked="No corrugated connector.",
+    ),
+)
+RULES = VENT_KIND + CONNECTOR_KIND

@@ -1,0 +1,329 @@
+"""Rules: whether vent and connector are of a size that an accepted method permits.
+
+The code text of the methods is here; the tables and their modifiers are in ``capacity``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fluewright.capacity import Capacity, CapacityTable, Conditions, downsizing, permitted_input
+from fluewright.facts import FactValue, Scope, Unknown
+from fluewright.finding import Comparison, Grade, Limit, MeasureNext, Sense
+from fluewright.quantity import Dimension, Measured
+from fluewright.rules.base import Rule
+from fluewright.rules.logic import (
+    Cond,
+    Context,
+    Outcome,
+    RuleMeets,
+    Truth,
+    at_least,
+    fact,
+    gone,
+    no,
+    none_in,
+    one_of,
+    there,
+    yes,
+)
+from fluewright.rules.material import DOUBLE, NATURAL, SINGLE
+from fluewright.source import Basis, Step
+
+PATH = Scope.PATH
+HAZARD, DEFECT = Grade.HAZARD, Grade.DEFECT
+
+
+class TableContext(Context):
+    """A context that also carries the capacity tables."""
+
+    tables: Mapping[str, CapacityTable]
+
+
+@dataclass(frozen=True, slots=True)
+class InTable(Cond):
+    """The input lies within what the capacity table permits.
+
+    ``bound`` is "max", "min" or "both"; ``rate`` the input that is compared. The connector check reads the maximum at the connector's
+    diameter, the vent check at the vent's.
+    """
+
+    bore: str
+    bound: str
+    rate: str = "appliance_input"
+
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Facts looked up."""
+        return (
+            "vent_material",
+            "connector_materials",
+            "connector_present",
+            "appliance_category",
+            "vent_height",
+            "vent_lateral",
+            "elbows",
+            "straight_up",
+            self.rate,
+            "appliance_outlet",
+            self.bore,
+        )
+
+    def judge(self, ctx: Context) -> Outcome:
+        values: dict[str, FactValue] = {name: ctx.fact(name) for name in self.uses}
+        missing = tuple(
+            v.asks[0] if v.asks else ctx.ask_for(name, v.reason)
+            for name, v in values.items()
+            if isinstance(v, Unknown) and name != "straight_up"
+        )
+        if missing:
+            return Outcome(Truth.UNKNOWN, missing=missing)
+        table = _table_for(values)
+        if table is None:
+            return _beyond(ctx, "no table of this version serves this kind of vent and connector")
+        return self._compare(ctx, values, table)
+
+    def _compare(self, ctx: Context, values: dict[str, FactValue], table: str) -> Outcome:
+        height, lateral, bore = (
+            _measure(values[name]) for name in ("vent_height", "vent_lateral", self.bore)
+        )
+        outlet, burnt = _measure(values["appliance_outlet"]), _measure(values[self.rate])
+        burner = "fan_assisted" if values["appliance_category"] == "I_fan" else "draft_hood"
+        elbows = values["elbows"]
+        angles = [float(a) for a in elbows] if isinstance(elbows, tuple) else []
+        if not angles and values["straight_up"] is not True:
+            angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
+        found = permitted_input(
+            _tables(ctx)[table],
+            height=height,
+            lateral=lateral,
+            diameter=bore,
+            burner=burner,
+            elbows=angles,
+            downsized=bore.value < outlet.value - 1e-6,
+        )
+        return _against(ctx, found, burnt, self.bound, height)
+
+
+def _tables(ctx: Context) -> Mapping[str, CapacityTable]:
+    tables = getattr(ctx, "tables", None)
+    if not isinstance(tables, Mapping):
+        raise TypeError("this context carries no capacity tables")
+    return tables
+
+
+def _measure(value: FactValue) -> Measured:
+    if not isinstance(value, Measured):
+        raise TypeError(f"{value!r} is no measure")
+    return value
+
+
+def _table_for(values: Mapping[str, FactValue]) -> str | None:
+    """Table by vent and connector kind; any single-wall connector piece takes the strict one."""
+    vents, connectors = values["vent_material"], values["connector_materials"]
+    vent = set(vents) if isinstance(vents, tuple) else set()
+    connector = set(connectors) if isinstance(connectors, tuple) else set()
+    if vent == {"single_wall"} or vent == {"asbestos_cement"}:
+        return "T5" if values["appliance_category"] == "draft_hood" else None
+    if vent != {"type_b"}:
+        return None
+    if connector & set(SINGLE):
+        return "T2"
+    return "T1" if connector <= set(DOUBLE) else None
+
+
+def _against(
+    ctx: Context, found: Capacity, burnt: Measured, bound: str, height: Measured
+) -> Outcome:
+    steps = (*found.working, _confidence(found))
+    if found.max is None or found.reason is not None:
+        return Outcome(
+            Truth.UNKNOWN, (), (_beyond_ask(ctx, found.reason or "no figure"),), steps
+        )
+    outcomes = [] if bound == "min" else [_margin(burnt, found.max, Sense.AT_MOST)]
+    if bound != "max" and found.min is not None and found.min.high > 0:
+        outcomes.append(_margin(burnt, found.min, Sense.AT_LEAST))
+    truths = [o.truth for o in outcomes]
+    worst = next((t for t in (Truth.NO, Truth.UNKNOWN) if t in truths), Truth.YES)
+    comparisons = tuple(c for o in outcomes if o.truth is worst for c in o.comparisons)
+    missing: tuple[MeasureNext, ...] = ()
+    if worst is Truth.UNKNOWN:
+        missing = (ctx.sharpen("vent_height", height, comparisons[0].margin),)
+    return Outcome(worst, comparisons, missing, steps)
+
+
+def _margin(burnt: Measured, bound: Measured, sense: Sense) -> Outcome:
+    sign = 1.0 if sense is Sense.AT_LEAST else -1.0
+    margin = Measured(
+        sign * (burnt.value - bound.value), Dimension.POWER, burnt.tolerance + bound.tolerance
+    )
+    one = Comparison("input", burnt, Limit(bound.value, "kBtu/h", sense), margin, "appliance_input")
+    if margin.low >= -1e-6:
+        return Outcome(Truth.YES, (one,))
+    return Outcome(Truth.NO if margin.high < -1e-6 else Truth.UNKNOWN, (one,))
+
+
+def _confidence(found: Capacity) -> Step:
+    if found.basis is Basis.MEMORY:
+        return Step("a table figure behind this is not confirmed: verify it in the adopted code")
+    return Step("every table figure behind this is confirmed")
+
+
+def _beyond_ask(ctx: Context, why: str) -> MeasureNext:
+    return MeasureNext(
+        "", "the size of the vent", ctx.subject, "Ask for an engineered sizing.", why, ask=True
+    )
+
+
+def _beyond(ctx: Context, why: str) -> Outcome:
+    return Outcome(Truth.UNKNOWN, missing=(_beyond_ask(ctx, why),))
+
+
+@dataclass(frozen=True, slots=True)
+class Downsized(Cond):
+    """The conditions for a vent or connector smaller than the outlet all hold."""
+
+    bore: str
+
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Facts looked up."""
+        return ("appliance_category", "appliance_outlet", "vent_height", self.bore)
+
+    def judge(self, ctx: Context) -> Outcome:
+        values = {name: ctx.fact(name) for name in self.uses}
+        missing = tuple(
+            ctx.ask_for(name, v.reason) for name, v in values.items() if isinstance(v, Unknown)
+        )
+        if missing:
+            return Outcome(Truth.UNKNOWN, missing=missing)
+        found = downsizing(
+            burner="fan_assisted" if values["appliance_category"] == "I_fan" else "draft_hood",
+            outlet=_measure(values["appliance_outlet"]),
+            diameter=_measure(values[self.bore]),
+            height=_measure(values["vent_height"]),
+        )
+        return _conditions(ctx, found, values)
+
+
+def _conditions(
+    ctx: Context, found: Conditions, values: Mapping[str, FactValue]
+) -> Outcome:
+    # The input against FAN Max is judged by the sizing rules; here only the shape conditions.
+    bind = [c for c in found.each if c.applies and c.name != "fan_max_times_0_90"]
+    steps = tuple(
+        Step(f"{c.text}: {'yes' if c.truth else 'not known' if c.truth is None else 'no'}")
+        for c in bind
+    )
+    if any(c.truth is False for c in bind):
+        return Outcome(Truth.NO, steps=steps)
+    if all(c.truth for c in bind):
+        return Outcome(Truth.YES, steps=steps)
+    height = _measure(values["vent_height"])
+    asked = ctx.sharpen("vent_height", height, height)
+    return Outcome(Truth.UNKNOWN, missing=(asked,), steps=steps)
+
+
+BY_ENGINEER = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
+BY_AREA = no("fan_assisted") & RuleMeets("vent_area_single_draft_hood")
+_INPUT_FAILS = (
+    "The input is {measured}; the table permits {limit} for this height, run and size: {gap} beyond."
+)
+_INPUT_MEETS = "The input is {measured}; the table permits {limit} for this height, run and size."
+
+RULES = (
+    Rule(
+        "vent_sized_by_accepted_method",
+        "The vent is of a size that an accepted method permits",
+        HAZARD,
+        PATH,
+        applies=NATURAL & yes("vent_serves_one"),
+        needs=(one_of("sizing_method", "tables") & InTable("vent_min_diameter", "both"))
+        | (one_of("sizing_method", "area_rule") & BY_AREA)
+        | BY_ENGINEER,
+        fails=_INPUT_FAILS,
+        meets=_INPUT_MEETS,
+        remedy="Change the vent to a permitted size, height or run; or have it engineered.",
+        not_asked="Not one natural-draft appliance alone on its vent.",
+    ),
+    Rule(
+        "connector_single_appliance_size",
+        "The connector is of a size that an accepted method permits",
+        DEFECT,
+        PATH,
+        applies=NATURAL & yes("vent_serves_one") & yes("connector_present"),
+        needs=(one_of("sizing_method", "tables") & InTable("connector_min_diameter", "max"))
+        | (one_of("sizing_method", "area_rule") & BY_AREA)
+        | BY_ENGINEER,
+        fails=_INPUT_FAILS,
+        meets=_INPUT_MEETS,
+        remedy="Fit connector pipe of a permitted size.",
+        not_asked="Not one natural-draft appliance with a connector alone on its vent.",
+    ),
+    Rule(
+        "vent_downsizing_conditions",
+        "A size below the outlet is used only under all its conditions",
+        HAZARD,
+        PATH,
+        applies=yes("vent_serves_one")
+        & (
+            ~at_least(fact("vent_min_diameter"), fact("appliance_outlet"))
+            | ~at_least(fact("connector_min_diameter"), fact("appliance_outlet"))
+        ),
+        needs=one_of("sizing_method", "tables")
+        & Downsized("vent_min_diameter")
+        & Downsized("connector_min_diameter"),
+        fails="Pipe smaller than the outlet is used without meeting every condition for it.",
+        meets="Pipe smaller than the outlet meets every condition for it.",
+        remedy="Fit pipe of at least the outlet's size.",
+        not_asked="Nothing is smaller than the outlet.",
+    ),
+    Rule(
+        "zero_lateral_no_elbows",
+        "A vent sized as straight up has no elbow",
+        DEFECT,
+        PATH,
+        applies=one_of("sizing_method", "tables") & yes("vent_serves_one") & gone("elbows"),
+        needs=yes("straight_up"),
+        fails="Sized as a straight vent, but it does not leave a top outlet straight up.",
+        meets="The vent goes straight up from a top outlet.",
+        remedy="Size it with its lateral and elbows.",
+        not_asked="The vent has elbows and is sized with them.",
+    ),
+    Rule(
+        "tables_not_used_with_obstructions",
+        "Nothing in the gas way makes the tables void",
+        DEFECT,
+        PATH,
+        applies=one_of("sizing_method", "tables"),
+        needs=gone("device_in_flue")
+        | (
+            none_in(
+                "device_in_flue", "heat_reclaimer_unlisted", "economizer", "baffle", "other"
+            )
+            & (
+                none_in("device_in_flue", "vent_damper_listed")
+                | yes("auto_damper_per_instructions")
+            )
+        ),
+        fails="A device in the gas way makes the sizing tables void.",
+        meets="Nothing in the gas way makes the sizing tables void.",
+        remedy="Take it out, or have the vent engineered.",
+        not_asked="Not sized by the tables.",
+    ),
+    Rule(
+        "multiple_input_rates",
+        "A staged burner keeps within the table at its lowest and highest rate",
+        DEFECT,
+        PATH,
+        applies=there("appliance_input_min")
+        & one_of("sizing_method", "tables")
+        & yes("vent_serves_one"),
+        needs=InTable("vent_min_diameter", "max") & InTable("vent_min_diameter", "min", "appliance_input_min"),
+        fails="The lowest or highest rate lies outside the table: {measured}, {limit}.",
+        meets="Both rates lie within the table.",
+        remedy="Change the size of the vent, or have it engineered.",
+        not_asked="One rate only, or not sized by the tables.",
+    ),
+)
