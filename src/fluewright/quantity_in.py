@@ -13,9 +13,11 @@ from fluewright.refusal import Asked, why_no_number, why_no_unit
 from fluewright.units import (
     PERCENT_NAMES,
     SLOPE_DEG,
+    THOUSANDS,
     UNITS,
     Dimension,
     Unit,
+    find_elsewhere,
     find_unit,
 )
 
@@ -97,7 +99,7 @@ def parse(text: str, dimension: Dimension) -> Parsed:
     if len(parts) > 2:
         raise asked.bad("has more than one ±")
     head, tail = parts[0].strip(), parts[1].strip()
-    value, unit = _level(Asked(head, dimension), head)
+    value, unit = _level(Asked(head, dimension) if head else asked, head)
     tolerance = _tolerance(Asked(tail, dimension, tolerance=True), tail, value, unit)
     return Parsed(value, tolerance, unit.name)
 
@@ -156,9 +158,12 @@ def _amount(asked: Asked, text: str) -> tuple[float, Unit]:
         return number, UNITS["count"]
     unit = find_unit(word, asked.dimension) if word else None
     if unit is not None:
+        digits = found["plain"] or ""
+        if digits.count(",") == 1 and "." not in digits and unit.name not in THOUSANDS:
+            raise asked.unclear_comma(found[0].strip(), word)
         return number, unit
     two = _TWO.fullmatch(word)
-    if two is not None:
+    if two is not None and find_elsewhere(word) is None:
         first = find_unit(two["first"], asked.dimension)
         if first is not None:
             return _pair(asked, found, number, first, two["rest"])
@@ -209,6 +214,8 @@ def _pair(
     second = find_unit(word, asked.dimension)
     if second is None:
         raise why_no_unit(asked, inner[0], smaller, word)
+    if second is first:
+        raise asked.two_values(first)
     many = _PAIRS.get((first.name, second.name))
     if many is None:
         if (second.name, first.name) in _PAIRS:

@@ -9,7 +9,7 @@ import math
 from typing import Literal, NamedTuple
 
 from fluewright.errors import BadQuantity, OutOfRange
-from fluewright.units import UNITS, Dimension, Unit, unit_named
+from fluewright.units import THOUSANDS, UNITS, Dimension, Unit, unit_named
 
 D = Dimension
 Style = Literal["us", "metric"]
@@ -58,7 +58,7 @@ class _Row(NamedTuple):
 
 _DECIMAL_INCHES = (_Row(0.0, "in", 3, 4),)
 _US: dict[Dimension, tuple[_Row, ...]] = {
-    D.SLOPE: (_Row(0.0, "in/ft", 2, 3), _Row(0.1 / 12.0, "in/ft", 3, 2)),
+    D.SLOPE: (_Row(0.0, "in/ft", 2, 3), _Row(0.1 / 12.0, "in/ft", 6, 2)),
     D.ANGLE: (_Row(0.0, "deg", 3, 1),),
     D.AREA: (_Row(0.0, "in2", 3, 2), _Row(0.9290304, "ft2", 3, 1)),
     D.VOLUME: (_Row(0.0, "ft3", 3, 2),),
@@ -234,7 +234,8 @@ def _digits(number: float, row: _Row, *, up: bool) -> str:
     if up:
         step = 10.0**-decimals
         size = math.ceil(size / step - _SAME_STEP) * step
-    text = f"{size:,.{decimals}f}"
+    grouped = "," if row.unit in THOUSANDS else ""
+    text = f"{size:{grouped}.{decimals}f}"
     while decimals > row.least and text.endswith("0"):
         text, decimals = text[:-1], decimals - 1
     text = text.rstrip(".")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -19,7 +20,7 @@ _SAYING: dict[Dimension, tuple[str, str, str]] = {
     D.AREA: ("an area", "96 in2 or 620 cm2", "96 in2 ± 4 in2"),
     D.VOLUME: ("a volume", "620 ft3 or 17.6 m3", "620 ft3 ± 20 ft3"),
     D.POWER: ("a heat rate", "40,000 Btu/h or 11.7 kW", "40,000 Btu/h ± 2 %"),
-    D.PRESSURE: ("a pressure", "-3 Pa or -0.012 in w.c.", "-3 Pa ± 0.3 Pa"),
+    D.PRESSURE: ("a pressure", "-0.012 in w.c. or -3 Pa", "-3 Pa ± 0.3 Pa"),
     D.TEMPERATURE: ("a temperature", "24 degF or -4.4 degC", "24 degF ± 2 degF"),
     D.FLOW: ("a flow", "30 cfm or 14 L/s", "30 cfm ± 3 cfm"),
     D.TIME: ("a time", "5 min or 90 s", "5 min ± 2 s"),
@@ -36,7 +37,6 @@ _SAYING: dict[Dimension, tuple[str, str, str]] = {
 
 # the same number in either unit: which one was read, only the writer knows
 _EITHER: dict[Dimension, tuple[str, ...]] = {
-    D.SLOPE: ("in per ft", "%"),
     D.ANGLE: ("deg",),
     D.AREA: ("in2", "cm2"),
     D.VOLUME: ("ft3", "m3"),
@@ -69,10 +69,13 @@ _ROUGH = (
     r"|at most|up to|less than|more than|max\w*\.?|min\w*\.?|[~≈<>≤≥])(?![a-zA-Z])\s*"
 )
 _COMMA = r"[+-]?(?P<head>[0-9][0-9.,]*,[0-9.,]*)(?P<rest>.*)"
+_ENDLESS = r"(?i:[+-]?\s?(?:nan|inf|infinity)\b|[+-]?∞)"
 _EXPONENT = r"[+-]?[0-9.,]+[eE][+-]?[0-9]+"
 _RANGE = (
-    r"(?:-|to\b|\.\.+)\s?(?P<top>[0-9]+(?:\.[0-9]+)?(?:[ -][0-9]+/[0-9]+|/[0-9]+)?)\s?(?P<word>.*)"
+    r"(?:-|to\b|\.\.+)\s?"
+    r"(?P<top>[0-9][0-9,]*(?:\.[0-9]+)?(?:[ -][0-9]+/[0-9]+|/[0-9]+)?)\s?(?P<word>.*)"
 )
+_RANGE_OF_UNITS = r"[^0-9]+?\s?(?:-|\bto\b)\s?[0-9].*"
 _SPACED = r"(?P<groups>[0-9]{3}(?: [0-9]{3})*)(?: ?(?P<word>[^0-9/. ].*))?"
 _LOOSE_FRACTION = r"-\s?(?P<fraction>[0-9]+/[0-9]+)\s?(?P<word>.*)"
 
@@ -101,9 +104,10 @@ class Asked:
     def bad(self, why: str, write: str | None = None) -> BadQuantity:
         """The refusal: the text, what is wrong with it, what to write."""
         kept = self.shown if len(self.shown) <= 60 else self.shown[:57] + "..."
-        quoted = "".join(letter if letter.isprintable() else "?" for letter in kept)
-        where = f'the tolerance "{quoted}"' if self.tolerance else f'"{quoted}"'
-        return BadQuantity(f"{where} {why}. Write {write or self.example}.")
+        where = f'the tolerance "{kept}"' if self.tolerance else f'"{kept}"'
+        advice = f"Write {write or self.example}".removesuffix(".")
+        said = f"{where} {why}. {advice}."
+        return BadQuantity("".join(letter if letter.isprintable() else "?" for letter in said))
 
     def improper(self, lead: str, top: str, bottom: int, word: str) -> BadQuantity:
         """A fraction of one or more, such as 11/2 for 1 1/2."""
@@ -113,6 +117,16 @@ class Asked:
         if not lead.lstrip("+-") and len(top) > 1 and 0 < int(top[1:]) < bottom:
             write += f" or {sign}{top[0]} {top[1:]}/{bottom} {word}, whichever is meant"
         return self.bad("has a fraction that is not below 1", write)
+
+    def unclear_comma(self, number: str, word: str) -> BadQuantity:
+        """``1,125 in``: thousands to one reader, a decimal point to another."""
+        whole, part = number.replace(",", ""), number.replace(",", ".")
+        write = f"{whole} {word} or {part} {word}, whichever is meant"
+        return self.bad("has a comma that could be a decimal point", write)
+
+    def two_values(self, unit: Unit) -> BadQuantity:
+        """``5 in - 6 in``: the same unit twice."""
+        return self.bad(f'has two values in "{unit.name}"', _bounded(self))
 
     def no_last_unit(self, number: str, first: Unit, last: str) -> BadQuantity:
         """``5'6``: a number at the end with nothing behind it."""
@@ -144,8 +158,9 @@ class Asked:
 
 def why_no_number(asked: Asked, text: str) -> BadQuantity:
     """The refusal of a text in which no number could be read at the start."""
-    low = text.lower().lstrip("+-")
-    if low.startswith(("nan", "inf")):
+    if not text:
+        return asked.bad("has nothing before ±")
+    if re.match(_ENDLESS, text):
         return asked.bad("is not a number that can be read off anything")
     rough = re.match(_ROUGH, text)
     if rough is not None:
@@ -192,6 +207,10 @@ def why_no_unit(asked: Asked, number_text: str, number: float, word: str) -> Bad
     if plain == "deg" and asked.dimension is D.TEMPERATURE:
         write = f"{number_text} degF or {number_text} degC, whichever was read"
         return asked.bad("does not say which degrees", write)
+    if plain == "%":
+        return asked.bad(f"is a percentage; {asked.kind} is expected")
+    if word.startswith(":"):
+        return asked.bad("is a ratio over something else than 12")
     other = find_elsewhere(word)
     if other is not None:
         return asked.bad(f"is {_SAYING[other.dimension][0]}; {asked.kind} is expected")
@@ -206,6 +225,8 @@ def _range(asked: Asked, number_text: str, number: float, word: str) -> BadQuant
         return asked.bad("could be one number or two", f"{write} if it is one number")
     found = re.fullmatch(_RANGE, word)
     if found is None:
+        if re.fullmatch(_RANGE_OF_UNITS, word):
+            return asked.bad("looks like a range", _bounded(asked))
         return None
     low, high = Fraction(number).limit_denominator(10**6), _fraction(found["top"])
     unit = found["word"]
@@ -224,7 +245,7 @@ def _strange(asked: Asked, number_text: str, word: str) -> BadQuantity:
     """The refusal of what follows the number when nothing better can be said."""
     groups = re.fullmatch(_SPACED, word)
     if groups is not None and re.fullmatch("[+-]?[0-9]{1,3}", number_text):
-        whole = ",".join([number_text, *groups["groups"].split()])
+        whole = "".join([number_text, *groups["groups"].split()])
         return asked.bad(
             "has a space inside its number", f"{whole} {groups['word'] or ''}".rstrip()
         )
@@ -236,7 +257,9 @@ def _strange(asked: Asked, number_text: str, word: str) -> BadQuantity:
 def _with_a_unit(dimension: Dimension, text: str, number: float) -> str | None:
     """The number with each unit that may have been meant."""
     if dimension is D.LENGTH:
-        return f"{text} in or {from_unit(number, 'in') * 1000.0:.0f} mm"
+        return f"{text} in or {math.floor(from_unit(number, 'in') * 1000.0 + 0.5)} mm"
+    if dimension is D.SLOPE:
+        return f"{text} in per ft, {text} %, or {_short(12.0 * number)}/12 if it is rise over run"
     units = _EITHER.get(dimension)
     if units is None:
         return None
@@ -251,13 +274,15 @@ def _paired(number: float, first: Unit, smaller: float, second: Unit, many: int)
     total += Fraction(smaller).limit_denominator(10**6)
     whole, rest = divmod(total, many)
     sign = "-" if number < 0.0 else ""
-    return f"{sign}{whole} {first.name} {_mixed(rest)} {second.name}"
+    return f"{sign}{whole} {first.name}" + (f" {_mixed(rest)} {second.name}" if rest else "")
 
 
 def _fraction(text: str) -> Fraction | None:
     """The exact value of ``6``, ``6.5``, ``3/4`` or ``6 1/2``; None for a division by zero."""
     try:
-        return sum((Fraction(part) for part in re.split("[ -]", text)), Fraction(0))
+        return sum(
+            (Fraction(part) for part in re.split("[ -]", text.replace(",", ""))), Fraction(0)
+        )
     except ZeroDivisionError:
         return None
 

@@ -80,6 +80,9 @@ class Unit:
 # A slope written in degrees: the ratio is the tangent, so no factor serves. The reader of text
 # treats this one apart; it is not in UNITS, where "deg" is the plain angle.
 SLOPE_DEG = Unit("deg", D.SLOPE, 1.0)
+# Units of which thousands are ordinary here, so that a single comma before three digits groups
+# them. With any other, 1,125 in could be an inch and an eighth.
+THOUSANDS = frozenset({"Btu/h", "W", "ft", "in2", "ft2", "ft3", "cfm", "cfh", "ppm", "d"})
 PERCENT_NAMES = ("%", "vol %")
 
 _FT2 = FOOT_M**2
@@ -243,10 +246,8 @@ def find_unit(text: str, dimension: Dimension) -> Unit | None:
 def find_elsewhere(text: str) -> Unit | None:
     """The unit of any dimension that the text spells, or None."""
     plain = plain_spelling(text)
-    for table in _SPELLED.values():
-        if plain in table:
-            return table[plain]
-    return None
+    found = [table[plain] for table in _SPELLED.values() if plain in table]
+    return next((unit for unit in found if unit is not SLOPE_DEG), None)
 
 
 def unit_named(name: str) -> Unit:
