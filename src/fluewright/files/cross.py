@@ -1,0 +1,148 @@
+"""What has to agree between parts of a survey: names, the order of pieces, what a part states.
+
+Works on the nodes of the file, so that it says all it can about a file that has other faults.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from fluewright.files.forms import good_id
+from fluewright.files.nodes import Node
+from fluewright.files.visit import Visit, nearest, quoted
+
+Held = Mapping[str, Node]
+
+_DIRECTION = "Pieces stand in the direction of flow"
+_RUN_ONLY = ("rise", "horizontal", "elbows")
+_CAP_ONLY = ("free_area", "shroud")
+_TURN = ("angle", "leg")
+
+# Keys that would go unheard on a part, and what to write instead.
+_NOT_ON: dict[str, tuple[tuple[str, ...], str]] = {
+    "straight": (
+        (*_RUN_ONLY, *_TURN, *_CAP_ONLY, "to_diameter"),
+        "A straight piece states its length, and runs, slope or tilt; "
+        "with rise and horizontal, or with elbows in it, write part: run.",
+    ),
+    "run": (
+        (*_TURN, *_CAP_ONLY, "to_diameter"),
+        "A run states its rise, its horizontal length and its elbows.",
+    ),
+    "elbow": (
+        (*_RUN_ONLY, *_CAP_ONLY, "length", "to_diameter"),
+        "An elbow states its angle, and its leg from center to face if it was measured.",
+    ),
+    "reducer": ((*_RUN_ONLY, *_TURN, *_CAP_ONLY), "A reducer states its length and to_diameter."),
+    "adapter": ((*_RUN_ONLY, *_TURN, *_CAP_ONLY), "An adapter states its length."),
+    "tee": (
+        (*_RUN_ONLY, *_TURN, *_CAP_ONLY),
+        "A tee that the gas goes straight through states its length; "
+        "where it turns in the tee, write part: elbow.",
+    ),
+    "cap": (
+        (*_RUN_ONLY, *_TURN, "length", "to_diameter", "runs", "slope", "tilt"),
+        "The height to the opening of a cap belongs to the last pipe's length.",
+    ),
+}
+
+
+def cross_check(held: Held, visit: Visit) -> None:
+    """Note every place where two parts of the survey do not agree.
+
+    Args:
+        held: the keys of the file.
+        visit: takes the faults.
+    """
+    appliances = _mapping(held.get("appliances"))
+    spaces = _mapping(held.get("spaces"))
+    if "appliances" not in held:
+        _missing_appliances(held, visit)
+    elif appliances == {} and isinstance(held["appliances"].value, dict):
+        message = "no appliance is named. Write an id and below it what the data plate says."
+        visit.fault(held["appliances"], "appliances", message)
+    names = list(appliances)
+    for name, appliance in appliances.items():
+        _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "spaces", visit)
+    for i, path in enumerate(_items(held.get("paths"))):
+        where, inside = f"paths[{i}]", _mapping(path)
+        _refers(inside, "from", where, appliances, "appliances", visit)
+        names += _check_pieces(inside, f"{where}.pieces", spaces, visit)
+    for i, photo in enumerate(_items(held.get("photos"))):
+        known = dict.fromkeys(names, photo)
+        _refers(_mapping(photo), "of", f"photos[{i}]", known, "pieces and appliances", visit)
+
+
+def _missing_appliances(held: Held, visit: Visit) -> None:
+    """The one mapping of ids that a survey cannot do without."""
+    root = Node(dict(held), min((node.at for node in held.values()), default=(1, 1)))
+    message = '"appliances" is missing. Write appliances: an id, and below it what its plate says.'
+    visit.fault(root, "", message)
+
+
+def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterator[str]:
+    """Check the pieces of one path; gives their ids."""
+    pieces = [_mapping(piece) for piece in _items(path.get("pieces"))]
+    ids: dict[str, int] = {}
+    first_vent = ""
+    for i, piece in enumerate(pieces):
+        at = f"{where}[{i}]"
+        _check_id(piece, at, ids, visit)
+        _check_part(piece, at, i == len(pieces) - 1, visit)
+        _refers(piece, "space", at, spaces, "spaces", visit)
+        role = _word(piece, "role")
+        if role == "vent":
+            first_vent = first_vent or _word(piece, "id") or f"number {i + 1}"
+        elif role == "connector" and first_vent:
+            message = f"a connector piece comes after the vent piece {quoted(first_vent)}. "
+            visit.fault(
+                piece["role"], f"{at}.role", f"{message}{_DIRECTION}: first connector, then vent."
+            )
+    yield from ids
+
+
+def _check_id(piece: Held, where: str, ids: dict[str, int], visit: Visit) -> None:
+    name = _word(piece, "id")
+    if name is None:
+        return
+    node = piece["id"]
+    if name in ids:
+        message = f"the id {quoted(name)} was used on line {ids[name]}. Give each piece its own."
+        visit.fault(node, f"{where}.id", message)
+    elif good_id(name, node, f"{where}.id", visit):
+        ids[name] = node.line
+
+
+def _check_part(piece: Held, where: str, is_last: bool, visit: Visit) -> None:
+    part = _word(piece, "part")
+    if part == "cap" and not is_last:
+        message = f"the cap is not the last piece. {_DIRECTION}: put it last."
+        visit.fault(piece["part"], f"{where}.part", message)
+    keys, advice = _NOT_ON.get(part or "", ((), ""))
+    for key in keys:
+        if key in piece:
+            message = f'"{key}" does not belong to part: {part}. {advice}'
+            visit.fault(piece[key], f"{where}.{key}", message)
+
+
+def _refers(holder: Held, key: str, where: str, known: Held, called: str, visit: Visit) -> None:
+    """Note a name that names nothing."""
+    name = _word(holder, key)
+    if name is None or name in known:
+        return
+    there = f" In {called}: {', '.join(known)}." if known else f" There are no {called}."
+    message = f"{quoted(name)} is not among the {called}.{nearest(name, known)}"
+    visit.fault(holder[key], f"{where}.{key}", f"{message}{there}")
+
+
+def _mapping(node: Node | None) -> Held:
+    return node.value if node is not None and isinstance(node.value, dict) else {}
+
+
+def _items(node: Node | None) -> list[Node]:
+    return node.value if node is not None and isinstance(node.value, list) else []
+
+
+def _word(holder: Held, key: str) -> str | None:
+    node = holder.get(key)
+    return node.value if node is not None and isinstance(node.value, str) else None
