@@ -100,7 +100,7 @@ class Needed:
 TOP = {"edition", "requirement", "limit", "unexamined"}
 REQUIREMENT_KEYS = {"cites", "absent"}
 CITE_KEYS = {"at", "basis", "base", "document", "edition"}
-LIMIT_KEYS = {"value", "steps", "rows", "at", "basis", "base", "document", "beyond"}
+LIMIT_KEYS = {"value", "steps", "rows", "at", "basis", "base", "document", "edition", "beyond"}
 
 
 def edition_from(data: Mapping[str, object], sha256: str, needed: Needed) -> Edition:

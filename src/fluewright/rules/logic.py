@@ -48,6 +48,9 @@ class Context(Protocol):
     def fact(self, name: str) -> FactValue:
         """Value of a fact for the subject at hand."""
 
+    def label(self, name: str) -> str:
+        """What people call a fact."""
+
     def ask_for(self, name: str, why: str) -> MeasureNext:
         """What to do to learn a fact."""
 
@@ -186,9 +189,9 @@ class Yes(Cond):
     def judge(self, ctx: Context) -> Outcome:
         value = ctx.fact(self.name)
         if isinstance(value, bool):
-            return Outcome(Truth.YES if value else Truth.NO)
+            return Outcome(Truth.YES if value else Truth.NO, steps=_seen(ctx, self.name, value))
         if value is ABSENT:
-            return Outcome(Truth.NO)
+            return Outcome(Truth.NO, steps=_seen(ctx, self.name, value))
         return _not_known(ctx, self.name, value)
 
 
@@ -215,9 +218,10 @@ class OneOf(Cond):
     def judge(self, ctx: Context) -> Outcome:
         value = ctx.fact(self.name)
         if isinstance(value, str) and value != UNSEEN:
-            return Outcome(Truth.YES if value in self.words else Truth.NO)
+            truth = Truth.YES if value in self.words else Truth.NO
+            return Outcome(truth, steps=_seen(ctx, self.name, value))
         if value is ABSENT:
-            return Outcome(Truth.NO)
+            return Outcome(Truth.NO, steps=_seen(ctx, self.name, value))
         return _not_known(ctx, self.name, value)
 
 
@@ -234,9 +238,9 @@ class AnyIn(Cond):
             return Outcome(Truth.NO)
         if isinstance(value, tuple):
             if any(v in self.words for v in value):
-                return Outcome(Truth.YES)
+                return Outcome(Truth.YES, steps=_seen(ctx, self.name, value))
             if UNSEEN not in value:
-                return Outcome(Truth.NO)
+                return Outcome(Truth.NO, steps=_seen(ctx, self.name, value))
             value = Unknown("not told for every piece")
         return _not_known(ctx, self.name, value)
 
@@ -254,9 +258,9 @@ class AllIn(Cond):
             return Outcome(Truth.YES)
         if isinstance(value, tuple):
             if any(v not in self.words and v != UNSEEN for v in value):
-                return Outcome(Truth.NO)
+                return Outcome(Truth.NO, steps=_seen(ctx, self.name, value))
             if UNSEEN not in value:
-                return Outcome(Truth.YES)
+                return Outcome(Truth.YES, steps=_seen(ctx, self.name, value))
             value = Unknown("not told for every piece")
         return _not_known(ctx, self.name, value)
 
@@ -359,6 +363,17 @@ def _unit_of(number: Num, ctx: Context) -> str:
         if isinstance(node, LimitNum | StepNum | KeyedNum):
             return ctx.limit(node.key).unit
     return ""
+
+
+def _seen(ctx: Context, name: str, value: FactValue) -> tuple[Step, ...]:
+    """A line of working for a fact that is not a number."""
+    if isinstance(value, bool):
+        text = "yes" if value else "no"
+    elif isinstance(value, tuple):
+        text = ", ".join(dict.fromkeys(value)).replace("_", " ") or "none"
+    else:
+        text = "none" if value is ABSENT else str(value).replace("_", " ")
+    return (Step(f"{ctx.label(name)}: {text}"),)
 
 
 def _not_known(ctx: Context, name: str, value: FactValue) -> Outcome:

@@ -1,0 +1,378 @@
+"""Survey and edition to judgement: every rule for every thing it is asked of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+from fluewright.capacity import CapacityTable
+from fluewright.edition import Edition, LimitValue
+from fluewright.facts import FACTS, FactValue, Scope, Unknown, View, subjects
+from fluewright.finding import (
+    CLOSE,
+    Comparison,
+    EditionInfo,
+    Finding,
+    Grade,
+    Judgement,
+    MeasureNext,
+    NotExamined,
+    Verdict,
+)
+from fluewright.geometry import oddities
+from fluewright.quantity import Dimension, Measured
+from fluewright.rules import RULES, Rule
+from fluewright.rules.logic import Outcome, Truth
+from fluewright.source import Basis, Citation, Step
+from fluewright.survey import Path, Survey
+from fluewright.tool import Tool, half_width
+from fluewright.words import filled, gap, reading, said
+
+GRADES = tuple(Grade)
+WEIGHT = {
+    Grade.STOP: 16,
+    Grade.HAZARD: 8,
+    Grade.DEFECT: 4,
+    Grade.CRAFT: 2,
+    Grade.NOTE: 1,
+}
+ORDER = {
+    Verdict.FAILS: 0,
+    Verdict.CANNOT_TELL: 1,
+    Verdict.MEETS: 2,
+    Verdict.NOT_APPLICABLE: 3,
+}
+CAUTIONS = (
+    "This names what was examined against one edition of one code. It is not an approval: the "
+    "adopted local code, the listing and the maker's instructions, and the authority having "
+    "jurisdiction decide. Repairs are for licensed people where the law says so.",
+    "If anyone feels ill, or a carbon monoxide alarm sounds: leave at once, call the emergency "
+    "number from outside, and do not go back in until you are told.",
+)
+STOP_CAUTION = (
+    "Shut the appliance off now, open windows and doors, keep everyone out of the room, and call "
+    "the gas supplier or a licensed contractor. Nobody turns it on again until it is repaired "
+    "and tested."
+)
+INVENTED_CAUTION = "This survey is an invented example. It describes no real place."
+MEMORY_CAUTION = (
+    "Places and numbers marked 'from memory' were not seen in the text of this edition: verify "
+    "them in the adopted code before relying on them."
+)
+EXISTING_CAUTION = (
+    "The survey does not say what is being done (inspection, replacement, new, repair). Work "
+    "that was lawful when it was built may be judged by an older text: ask the authority."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """What judging needs besides the survey: tools with their tolerances, capacity tables."""
+
+    tools: Mapping[str, Tool]
+    tables: Mapping[str, CapacityTable]
+
+
+@dataclass(slots=True)
+class Asked:
+    """The context of one thing judged: looks each fact up once."""
+
+    subject: str
+    view: View
+    edition: Edition
+    library: Library
+    known: dict[str, FactValue] = field(default_factory=dict)
+    given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
+    outcomes: dict[str, Outcome] = field(default_factory=dict)
+
+    @property
+    def tables(self) -> Mapping[str, CapacityTable]:
+        """Capacity tables by id."""
+        return self.library.tables
+
+    def fact(self, name: str) -> FactValue:
+        """Value of a fact for this thing."""
+        if self.given is not None:
+            return self.given.get(name, Unknown("not recorded in the case"))
+        if name not in self.known:
+            self.known[name] = FACTS[name].get(self.view)
+        return self.known[name]
+
+    def label(self, name: str) -> str:
+        """What people call a fact."""
+        found = FACTS.get(name)
+        return found.label if found else name
+
+    def ask_for(self, name: str, why: str) -> MeasureNext:
+        """What to do to learn a fact."""
+        found = FACTS.get(name)
+        if found is None:
+            return MeasureNext(name, name, self.subject, "", why)
+        return MeasureNext(name, found.label, self.subject, found.how, why)
+
+    def sharpen(self, name: str, reading_: Measured, margin: Measured) -> MeasureNext:
+        """Which better reading of a fact would settle a margin inside its tolerance."""
+        found = FACTS.get(name)
+        label = found.label if found else name
+        how = found.how if found else "measure again"
+        spare = abs(margin.value)
+        why = (
+            f"{gap(margin)} {'to spare' if margin.value >= 0 else 'short'}, inside the measuring "
+            f"tolerance"
+        )
+        if spare <= CLOSE:
+            how = "it sits on the line: no tool settles it; build it clear of the limit"
+            return MeasureNext(name, label, self.subject, how, why)
+        others = max(0.0, margin.tolerance - reading_.tolerance)
+        tool = self._tool_for(reading_, spare - others)
+        return MeasureNext(name, label, self.subject, f"{how}, to within {gap(margin)}", why, tool)
+
+    def _tool_for(self, reading_: Measured, needed: float) -> str:
+        """The coarsest tool that is good enough, by title; empty where none is known."""
+        good = [
+            (half_width(tool, reading_.value), tool.title)
+            for tool in self.library.tools.values()
+            if tool.measures == reading_.dimension.value
+            and not tool.id.startswith("unstated")
+            and 0.0 < half_width(tool, reading_.value) <= needed
+        ]
+        return max(good)[1] if good else ""
+
+    def limit(self, key: str) -> LimitValue:
+        """Limit of the edition."""
+        return self.edition.limits[key]
+
+    def outcome_of(self, rule: str) -> Outcome:
+        """Outcome of another requirement for this thing; what does not apply counts as met."""
+        if rule not in self.outcomes:
+            found = RULES[rule]
+            gate = found.applies.judge(self)
+            if gate.truth is Truth.NO:
+                self.outcomes[rule] = Outcome(Truth.YES)
+            elif gate.truth is Truth.UNKNOWN:
+                self.outcomes[rule] = gate
+            else:
+                self.outcomes[rule] = found.needs.judge(self)
+        return self.outcomes[rule]
+
+
+def judge(
+    survey: Survey, edition: Edition, library: Library, survey_sha256: str = ""
+) -> Judgement:
+    """Every requirement of the edition that this version knows, for everything surveyed.
+
+    Args:
+        survey: what was seen.
+        edition: the code edition to judge by.
+        library: tool tolerances and capacity tables.
+        survey_sha256: hash of the survey's bytes, carried into the result.
+    Returns:
+        Findings, gravest first and numbered; what nobody examined; what to measure next.
+    """
+    findings: list[Finding] = []
+    notes: list[str] = []
+    for path in survey.paths:
+        found, odd = _judge_path(survey, path, edition, library)
+        findings += found
+        notes += odd
+    ordered = _numbered(sorted(findings, key=_gravity))
+    absent = [
+        NotExamined(RULES[rule].title, f"absent in {edition.title}: {entry.absent}")
+        for rule, entry in edition.requirements.items()
+        if entry.absent
+    ]
+    return Judgement(
+        survey.job.title,
+        survey_sha256,
+        EditionInfo(edition.id, edition.title, edition.sha256),
+        tuple(ordered),
+        (*absent, *(NotExamined(at, why) for _, at, why in edition.unexamined)),
+        _next_steps(ordered),
+        _cautions(survey, ordered),
+        tuple(notes),
+    )
+
+
+def _judge_path(
+    survey: Survey, path: Path, edition: Edition, library: Library
+) -> tuple[list[Finding], tuple[str, ...]]:
+    things = subjects(survey, path)
+    contexts = {
+        scope: [Asked(name, view, edition, library) for name, view in found]
+        for scope, found in things.items()
+    }
+    findings = [
+        _with_photos(judge_one(rule, ctx, edition), survey)
+        for rule in RULES.values()
+        if not edition.requirements[rule.id].absent
+        for ctx in contexts[rule.per]
+    ]
+    return findings, oddities(things[Scope.PATH][0][1].trace)
+
+
+def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
+    """The answer to one requirement for one thing."""
+    cites = edition.requirements[rule.id].cites
+    gate = rule.applies.judge(ctx)
+    if gate.truth is Truth.NO:
+        sentence = (rule.not_asked or "Not asked here.").format(name=ctx.subject)
+        return Finding(
+            rule.id, rule.title, ctx.subject, Verdict.NOT_APPLICABLE, rule.grade, sentence, None, cites
+        )
+    if gate.truth is Truth.UNKNOWN:
+        return _open(rule, ctx, Outcome(Truth.UNKNOWN, missing=gate.missing), cites)
+    outcome = rule.needs.judge(ctx)
+    if outcome.truth is Truth.UNKNOWN:
+        return _open(rule, ctx, outcome, cites)
+    met = outcome.truth is Truth.YES
+    found = _deciding(outcome.comparisons)
+    sentence = filled(rule.meets if met else rule.fails, ctx.subject, found)
+    if not sentence:
+        sentence = f"{rule.title}: {'so' if met else 'not so'}{_because(outcome)}."
+    return Finding(
+        rule.id,
+        rule.title,
+        ctx.subject,
+        Verdict.MEETS if met else Verdict.FAILS,
+        rule.grade,
+        _capital(sentence),
+        found,
+        cites,
+        (),
+        () if met else (rule.remedy,),
+        _working(outcome, found),
+    )
+
+
+def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...]) -> Finding:
+    straddling = [
+        c for c in outcome.comparisons if c.margin.low < -CLOSE and c.margin.high >= -CLOSE
+    ]
+    found = _deciding(tuple(straddling))
+    missing = _distinct(outcome.missing)
+    if found is not None:
+        sentence = (
+            f"{rule.title}: {found.label or 'reading'} {reading(found.measured)} against "
+            f"{said(found.limit.value, found.dimension)}. The tolerance reaches across the limit."
+        )
+    else:
+        names = ", ".join(dict.fromkeys(m.label for m in missing)) or "what decides it"
+        sentence = f"{rule.title}: not known yet. Still open: {names}."
+    return Finding(
+        rule.id,
+        rule.title,
+        ctx.subject,
+        Verdict.CANNOT_TELL,
+        rule.grade,
+        sentence,
+        found,
+        cites,
+        missing,
+        (),
+        _working(outcome, found),
+    )
+
+
+def _deciding(comparisons: tuple[Comparison, ...]) -> Comparison | None:
+    """The comparison with the least margin against its limit."""
+    if not comparisons:
+        return None
+    return min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
+
+
+def _because(outcome: Outcome) -> str:
+    said_ = [s.what for s in outcome.steps if s.value is None]
+    return f" ({'; '.join(said_)})" if said_ else ""
+
+
+def _working(outcome: Outcome, found: Comparison | None) -> tuple[Step, ...]:
+    steps = outcome.steps
+    if found is not None:
+        steps += (
+            Step(f"{found.label or 'reading'}: {reading(found.measured)}"),
+            Step(f"limit: {said(found.limit.value, found.dimension)}"),
+            Step(f"margin: {_signed(found.margin)}"),
+        )
+    return steps
+
+
+def _signed(margin: Measured) -> str:
+    sign = "-" if margin.value < -CLOSE else "+" if margin.value > CLOSE else ""
+    bound = Measured(0.0, margin.dimension, margin.tolerance)
+    text = f"{sign}{gap(margin)}"
+    if margin.tolerance <= 1e-12:
+        return text
+    if margin.dimension is Dimension.COUNT:
+        return f"{text} ± {margin.tolerance:g}"
+    return f"{text} ± {gap(replace(bound, value=margin.tolerance))}"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _distinct(missing: Iterable[MeasureNext]) -> tuple[MeasureNext, ...]:
+    found: dict[tuple[str, str], MeasureNext] = {}
+    for item in missing:
+        found.setdefault((item.label, item.subject), item)
+    return tuple(found.values())
+
+
+def _gravity(finding: Finding) -> tuple[int, int]:
+    return ORDER[finding.verdict], GRADES.index(finding.grade)
+
+
+def _numbered(findings: list[Finding]) -> list[Finding]:
+    """Number what fails, and what was measured and yet is open: these get a mark."""
+    numbered: list[Finding] = []
+    count = 0
+    for item in findings:
+        marked = item.verdict is Verdict.FAILS or (
+            item.verdict is Verdict.CANNOT_TELL and item.comparison is not None
+        )
+        count += marked
+        numbered.append(replace(item, number=count) if marked else item)
+    return numbered
+
+
+def _next_steps(
+    findings: list[Finding],
+) -> tuple[tuple[MeasureNext, tuple[str, ...]], ...]:
+    """What to learn next, by how much it would settle: graver requirements weigh more."""
+    weight: dict[tuple[str, str], float] = {}
+    first: dict[tuple[str, str], MeasureNext] = {}
+    helped: dict[tuple[str, str], list[str]] = {}
+    for finding in findings:
+        if finding.verdict is not Verdict.CANNOT_TELL or not finding.measure_next:
+            continue
+        share = WEIGHT[finding.grade] / len(finding.measure_next)
+        for item in finding.measure_next:
+            key = (item.label, item.subject)
+            first.setdefault(key, item)
+            weight[key] = weight.get(key, 0.0) + share
+            rules = helped.setdefault(key, [])
+            if finding.rule not in rules:
+                rules.append(finding.rule)
+    keys = sorted(first, key=lambda k: -weight[k])
+    return tuple((first[k], tuple(helped[k])) for k in keys)
+
+
+def _with_photos(finding: Finding, survey: Survey) -> Finding:
+    shown = tuple(p.file for p in survey.photos if p.of == finding.subject)
+    return replace(finding, photos=shown) if shown else finding
+
+
+def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:
+    cautions: list[str] = []
+    if any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in findings):
+        cautions.append(STOP_CAUTION)
+    cautions += CAUTIONS
+    if survey.job.doing is None:
+        cautions.append(EXISTING_CAUTION)
+    if any(c.basis is Basis.MEMORY for f in findings for c in f.cites):
+        cautions.append(MEMORY_CAUTION)
+    if survey.job.invented:
+        cautions.append(INVENTED_CAUTION)
+    return tuple(cautions)
+
+

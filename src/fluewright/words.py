@@ -1,0 +1,91 @@
+"""Numbers as sentences say them: one reading, its limit, and how far apart they are."""
+
+from __future__ import annotations
+
+from fluewright.finding import Comparison
+from fluewright.quantity import (
+    Dimension,
+    Measured,
+    Style,
+    difference_to_unit,
+    show,
+    show_difference,
+    to_unit,
+)
+
+
+def said(value: float, dimension: Dimension, style: Style = "us") -> str:
+    """A number as people write it."""
+    if dimension is Dimension.COUNT and abs(value - round(value)) < 1e-9:
+        return str(round(value))
+    return show(value, dimension, style)
+
+
+def reading(measured: Measured, style: Style = "us") -> str:
+    """A reading with its tolerance, where it has one."""
+    text = said(measured.value, measured.dimension, style)
+    if measured.tolerance <= 1e-12:
+        return text
+    bound = show_difference(measured.tolerance, measured.dimension, style, up=True)
+    return f"{text} ± {bound}"
+
+
+def gap(margin: Measured, style: Style = "us") -> str:
+    """How far a reading is from its limit, without sign."""
+    if margin.dimension is Dimension.COUNT:
+        return said(abs(margin.value), margin.dimension, style)
+    return show_difference(abs(margin.value), margin.dimension, style)
+
+
+def filled(template: str, name: str, found: Comparison | None, style: Style = "us") -> str:
+    """A rule's sentence with the name and numbers put in; empty when a number is wanted and
+    none decided."""
+    words = {"name": name}
+    if found is not None:
+        words["measured"] = reading(found.measured, style)
+        words["limit"] = said(found.limit.value, found.dimension, style)
+        words["gap"] = gap(found.margin, style)
+    elif any(mark in template for mark in ("{measured}", "{limit}", "{gap}")):
+        return ""
+    return template.format(**words)
+
+
+def numbers(found: Comparison) -> dict[str, dict[str, object]]:
+    """Reading, limit and margin in the limit's printed unit, as JSON carries them."""
+    unit = found.limit.unit or _plain_unit(found.dimension)
+    return {
+        "measured": {
+            "value": round(to_unit(found.measured.value, unit), 6),
+            "unit": unit,
+            "tolerance": round(difference_to_unit(found.measured.tolerance, unit), 6),
+        },
+        "limit": {
+            "value": round(to_unit(found.limit.value, unit), 6),
+            "unit": unit,
+            "sense": found.limit.sense.value,
+        },
+        "margin": {
+            "value": round(difference_to_unit(found.margin.value, unit), 6),
+            "unit": unit,
+            "tolerance": round(difference_to_unit(found.margin.tolerance, unit), 6),
+        },
+    }
+
+
+PLAIN_UNITS = {
+    Dimension.LENGTH: "in",
+    Dimension.SLOPE: "in/ft",
+    Dimension.AREA: "in2",
+    Dimension.POWER: "kBtu/h",
+    Dimension.PRESSURE: "Pa",
+    Dimension.TEMPERATURE: "degF",
+    Dimension.COUNT: "count",
+    Dimension.ANGLE: "deg",
+    Dimension.DENSITY: "lb/ft3",
+    Dimension.CONDUCTIVITY: "Btu in/(h ft2 F)",
+    Dimension.RESISTANCE: "h ft2 F/Btu",
+}
+
+
+def _plain_unit(dimension: Dimension) -> str:
+    return PLAIN_UNITS[dimension]
