@@ -18,12 +18,13 @@ from fluewright.render.fonts import common_glyphs
 from fluewright.render.photo import published
 from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
 from fluewright.render.text import printable
-from fluewright.report import Report
+from fluewright.report import CAP_CHART, Report
 from fluewright.report.tree import Column, Figure, Table
 
 Paper = Literal["letter", "a4"]
 _PAPER = {"letter": ("us-letter", 175.0, 205.0), "a4": ("a4", 169.0, 220.0)}  # name, room in mm
-_PHOTO_MM = (80.0, 95.0)
+_PHOTO_MM = (82.0, 90.0)
+_CHART_MM = 80.0
 _PX_MM = 25.4 / 110.0  # a small photo is not blown up
 _STANDARDS: list[typst.PDFStandard] = ["a-2a", "ua-1"]
 _NO_DATE = datetime(2000, 1, 1, tzinfo=UTC)  # a report without a date has the same bytes too
@@ -151,6 +152,8 @@ class _Sheet:
         width, height = shape_of(checked_svg(svg, figure.picture), figure.picture)
         name = self.lay(self.text(svg).encode(), "svg")
         _, most_wide, most_high = _PAPER[self.paper]
+        if figure.picture == CAP_CHART:
+            most_high = _CHART_MM
         return name, *_within(width, height, most_wide, most_high, grow=True)
 
     def lay(self, data: bytes, ending: str) -> str:
@@ -192,8 +195,11 @@ def _widths(table: Table) -> list[float]:
 
 def _width(place: int, column: Column, table: Table) -> float:
     cells = [row[place] for row in table.rows]
-    longest = max((len(cell.text) + len(cell.word) for cell in cells), default=0)
+    if column.numeric:
+        parts = [len(part) for cell in cells for part in cell.text.replace("(", "").split("±")]
+        return float(min(max(*parts, len(column.title), 10), 20)) + 2
+    sizes = [len(cell.text) + len(cell.word) + 6 * bool(cell.word) for cell in cells]
+    longest = max(sizes, default=0)
     if longest < 4:
         return 0
-    least, most = (11.0, 16.0) if column.numeric else (10.0, 40.0)
-    return min(max(float(longest), len(column.title), least), most)
+    return float(min(max(longest, len(column.title), 10), 40))

@@ -123,10 +123,10 @@ def _owner(parts: _Parts) -> tuple[Section, ...]:
     first, shown = parts.first, parts.shown
     return (
         *summary_sections(parts.survey, parts.judgements, shown),
+        *figure_sections(first, parts.figures),
         replace(findings_section(first, shown), new_page=True),
         *next_section(first, shown),
         *precautions_section(parts.precautions),
-        *figure_sections(first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *editions_section(parts.judgements, shown),
         *_ending(parts),
@@ -141,8 +141,8 @@ def _trade(parts: _Parts) -> tuple[Section, ...]:
         *dimensions_section(first, shown),
         *next_section(first, shown),
         *precautions_section(parts.precautions),
-        *figure_sections(first, parts.figures),
         findings_section(first, shown),
+        *figure_sections(first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *editions_section(parts.judgements, shown),
         *_ending(parts),

@@ -19,9 +19,9 @@ from fluewright.report.tree import (
 from fluewright.report.words import (
     cite_text,
     limit_text,
-    margin_text,
+    margin_parts,
     natural,
-    reading_text,
+    reading_parts,
     step_text,
 )
 from fluewright.source import Basis
@@ -77,18 +77,20 @@ def margin_bar(comparison: Comparison) -> MarginBar:
         low_at=at(measured.low),
         high_at=at(measured.high),
         fails_left=comparison.limit.sense is Sense.AT_LEAST,
-        alt=f"Measured {reading_text(comparison)}; "
-        f"limit {limit_text(comparison)}; {margin_text(comparison)}.",
     )
 
 
 def numbers_of(comparison: Comparison) -> Numbers:
-    """The numbers of a comparison as text, in the unit of its limit."""
+    """The numbers of a comparison as text, in the style of its limit."""
+    measured, measured_off = reading_parts(comparison)
+    margin, margin_off = margin_parts(comparison)
     return Numbers(
         label=comparison.label,
-        measured=reading_text(comparison),
+        measured=measured,
+        measured_off=measured_off,
         limit=limit_text(comparison),
-        margin=margin_text(comparison),
+        margin=margin,
+        margin_off=margin_off,
         bar=margin_bar(comparison),
     )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
-from fluewright.finding import Finding, Grade, Judgement, Verdict
+from fluewright.finding import Finding, Grade, Judgement, MeasureNext, Verdict
 from fluewright.report.findings import Shown, marked_line, unanswered
 from fluewright.report.tree import (
     Block,
@@ -107,17 +107,14 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
 
 
 def _open_notice(grave: Sequence[Finding]) -> Notice:
-    titles = list(dict.fromkeys(shorten(finding.title, 60) for finding in grave))
-    more = [f"{len(titles) - 3} more"] if len(titles) > 3 else []
-    return Notice(
-        "Grave questions without an answer",
-        (
-            f"Not known yet, and a reason to shut it off if it fails: "
-            f"{joined(titles[:3] + more)}. Until somebody has looked, nobody can say that the "
-            "appliance may run.",
-        ),
-        Tone.OPEN,
+    titles = [f"“{shorten(finding.title, 60)}”" for finding in grave]
+    shown = list(dict.fromkeys(titles))
+    more = [f"{len(shown) - 3} more"] if len(shown) > 3 else []
+    line = (
+        f"Not known yet, and a reason to shut it off if it fails: {joined(shown[:3] + more)}. "
+        "Until somebody has looked, nobody can say that the appliance may run."
     )
+    return Notice("Grave questions without an answer", (line,), Tone.OPEN)
 
 
 def examined(judgement: Judgement) -> int:
@@ -211,12 +208,7 @@ def _to_do(survey: Survey, judgements: Sequence[Judgement], shown: Shown) -> Lis
 
 def _not_known(judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ...]:
     steps = judgements[0].next_steps
-    texts = [
-        shorten(f"{step.label} ({shown.names.get(step.subject, step.subject)}): {step.why}", 170)
-        if step.why
-        else shorten(f"{step.label} ({shown.names.get(step.subject, step.subject)})", 170)
-        for step, _ in steps
-    ]
+    texts = [shorten(_open_text(step, shown), 170) for step, _ in steps]
     if not texts:
         texts = [
             shorten(f"{finding.title}: {finding.sentence}", 170)
@@ -227,6 +219,11 @@ def _not_known(judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ..
     kept = _within(texts, texts, _OPEN_LINES)
     blocks: tuple[Block, ...] = (Listing(tuple(kept)),)
     return blocks + _and_more(len(texts) - len(kept), "question") + _left(judgements)
+
+
+def _open_text(step: MeasureNext, shown: Shown) -> str:
+    name = shown.names.get(step.subject, step.subject)
+    return f"{step.label}, {name}: {step.why}" if step.why else f"{step.label}, {name}"
 
 
 def _left(judgements: Sequence[Judgement]) -> tuple[Block, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fluewright.finding import Finding, Judgement, Verdict
-from fluewright.report.findings import Shown, citation_order, cites_of, failing, numbers_of
+from fluewright.report.findings import Shown, citation_order, cites_of, failing
 from fluewright.report.tree import (
     MARK_WORDS,
     Cell,
@@ -17,7 +17,7 @@ from fluewright.report.tree import (
     Working,
     mark_of_finding,
 )
-from fluewright.report.words import step_text
+from fluewright.report.words import limit_text, margin_text, reading_text, step_text
 
 
 def meets_sections(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
@@ -61,8 +61,9 @@ def _table(caption: str, findings: Sequence[Finding], shown: Shown) -> Table:
 def _number_cells(finding: Finding) -> tuple[Cell, Cell, Cell]:
     if finding.comparison is None:
         return (Cell("seen"), Cell("–"), Cell("–"))
-    numbers = numbers_of(finding.comparison)
-    return (Cell(numbers.measured), Cell(numbers.limit), Cell(numbers.margin))
+    comparison = finding.comparison
+    texts = (reading_text(comparison), limit_text(comparison), margin_text(comparison))
+    return (Cell(texts[0]), Cell(texts[1]), Cell(texts[2]))
 
 
 def workings_section(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
@@ -107,14 +108,14 @@ def repairs_section(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
 
 def _repair_row(finding: Finding, shown: Shown) -> tuple[Cell, ...]:
     mark, number = mark_of_finding(finding), shown.number(finding)
-    numbers = numbers_of(finding.comparison) if finding.comparison else None
-    remedy = "; or ".join(finding.remedies) or f"{finding.title}: no repair worked out"
+    comparison = finding.comparison
+    remedy = " Or: ".join(finding.remedies) or f"{finding.title}: no repair worked out"
     return (
         Cell(str(number) if number else "", mark, MARK_WORDS[mark]),
         Cell(shown.subject(finding)),
         Cell(remedy),
-        Cell(numbers.measured if numbers else ""),
-        Cell(numbers.limit if numbers else ""),
+        Cell(reading_text(comparison) if comparison else ""),
+        Cell(limit_text(comparison) if comparison else ""),
     )
 
 

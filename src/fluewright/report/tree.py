@@ -193,7 +193,6 @@ class MarginBar:
     low_at: float
     high_at: float
     fails_left: bool
-    alt: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,8 +201,10 @@ class Numbers:
 
     label: str
     measured: str
+    measured_off: str  # the bound of the reading, with its ±
     limit: str
     margin: str
+    margin_off: str
     bar: MarginBar
 
 

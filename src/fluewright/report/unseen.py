@@ -67,8 +67,8 @@ def not_measured(thing: object, where: str = "") -> Iterator[tuple[str, str]]:
             yield from not_measured(value, f"{where}, {key}" if where else str(key))
     elif isinstance(thing, tuple):
         for place, value in enumerate(thing, start=1):
-            name = getattr(value, "id", None) or getattr(value, "from_", None) or place
-            yield from not_measured(value, f"{where} {name}")
+            name = getattr(value, "id", None) or getattr(value, "from_", None)
+            yield from not_measured(value, name or f"{where} {place}")
     elif is_dataclass(thing):
         for field in fields(thing):
             name = field.name.strip("_").replace("_", " ")

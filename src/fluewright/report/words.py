@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from fluewright.finding import Comparison, Limit, Sense
-from fluewright.quantity import Style, show, show_difference, show_measured
+from fluewright.quantity import Measured, Style, show, show_difference
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Survey
 
@@ -37,9 +37,22 @@ def style_of(limit: Limit) -> Style:
     return "metric" if limit.unit in _METRIC else "us"
 
 
+def reading_parts(comparison: Comparison) -> tuple[str, str]:
+    """The reading, and its bound with ±, in the style of its limit; '' where it has none."""
+    measured, style = comparison.measured, style_of(comparison.limit)
+    value = minus(show(measured.value, measured.dimension, style))
+    return value, _bound_text(measured, style)
+
+
+def _bound_text(measured: Measured, style: Style) -> str:
+    if not measured.tolerance:
+        return ""
+    return f"± {show_difference(measured.tolerance, measured.dimension, style, up=True)}"
+
+
 def reading_text(comparison: Comparison) -> str:
-    """The reading with its bound, in the style of its limit."""
-    return minus(show_measured(comparison.measured, style_of(comparison.limit)))
+    """``15 in ± 1/4 in``."""
+    return " ".join(part for part in reading_parts(comparison) if part)
 
 
 def limit_text(comparison: Comparison) -> str:
@@ -49,17 +62,21 @@ def limit_text(comparison: Comparison) -> str:
     return f"{side} {minus(show(limit.value, comparison.dimension, style_of(limit)))}"
 
 
-def margin_text(comparison: Comparison) -> str:
-    """``9 in short (± 1/4 in)``, ``2 in to spare``."""
+def margin_parts(comparison: Comparison) -> tuple[str, str]:
+    """``9 in short``, and its bound with ±; '' where it has none."""
     margin, style = comparison.margin, style_of(comparison.limit)
     if margin.value >= 0:
         word = "to spare"
     else:
         word = "short" if comparison.limit.sense is Sense.AT_LEAST else "over"
-    text = f"{show_difference(abs(margin.value), margin.dimension, style)} {word}"
-    if not margin.tolerance:
-        return text
-    return f"{text} (± {show_difference(margin.tolerance, margin.dimension, style, up=True)})"
+    value = f"{show_difference(abs(margin.value), margin.dimension, style)} {word}"
+    return value, _bound_text(margin, style)
+
+
+def margin_text(comparison: Comparison) -> str:
+    """``9 in short (± 1/4 in)``, ``2 in to spare``."""
+    value, bound = margin_parts(comparison)
+    return f"{value} ({bound})" if bound else value
 
 
 def step_text(step: Step) -> tuple[str, str]:

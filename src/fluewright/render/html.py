@@ -1,0 +1,345 @@
+"""The report as one HTML file that needs nothing else: no script, no address, no other file."""
+
+from __future__ import annotations
+
+import base64
+import html
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from importlib.resources import files
+from itertools import groupby
+from typing import Any
+
+from fluewright.render.fonts import FAMILY, font_file
+from fluewright.render.html_marks import HATCH, bar, mark
+from fluewright.render.photo import published
+from fluewright.render.pictures import Pictures, checked_svg, is_photo, shape_of
+from fluewright.render.text import visible
+from fluewright.report import Report
+from fluewright.report.tree import (
+    Block,
+    Cell,
+    Column,
+    Facts,
+    Figure,
+    FindingBlock,
+    Listing,
+    Mark,
+    MarkedLines,
+    Notice,
+    Numbers,
+    Paragraph,
+    Section,
+    StepLine,
+    StepLines,
+    Table,
+    Tone,
+    Working,
+)
+
+_FRACTION = re.compile(r"(?<![\d/])\d{1,2}/(?:2|4|8|16|32|64)(?![\d/])")
+_ID_REFERENCE = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
+_NOTICE_MARK = {Tone.STOP: Mark.STOP, Tone.HAZARD: Mark.HAZARD, Tone.OPEN: Mark.NOT_KNOWN}
+
+
+def render_html(report: Report, pictures: Pictures) -> str:
+    """The report as the text of one HTML file.
+
+    Args:
+        report: what to set.
+        pictures: what its figures show; a photo that cannot be read is named in its place.
+    Raises:
+        RenderError: a drawing is no SVG of ours.
+    """
+    show = _Page(pictures)
+    sections = "\n".join(show.section(section, 2) for section in report.sections)
+    contents = "".join(
+        f'<li><a href="#{escape(s.anchor)}">{escape(s.title)}</a></li>' for s in report.sections
+    )
+    return f"""<!DOCTYPE html>
+<html lang="{escape(report.language)}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="{escape(report.author)}">
+<title>{escape(report.title)}</title>
+<style>
+{_style()}</style>
+</head>
+<body>
+<a class="skip" href="#main">To the report</a>
+{HATCH}
+<header>
+<h1>{text(report.title)}</h1>
+<p class="subtitle">{text(report.subtitle)}</p>
+</header>
+<main id="main">
+{show.blocks(report.opening, 1)}
+<nav aria-label="Contents"><ul>{contents}</ul></nav>
+{sections}
+</main>
+<footer><p class="small">{text(report.running)}</p></footer>
+</body>
+</html>
+"""
+
+
+def escape(plain: str) -> str:
+    """The text as it may stand anywhere in HTML, attribute values included."""
+    return html.escape(visible(plain))
+
+
+def text(plain: str) -> str:
+    """The text for an element's content, fractions of an inch set as a tape shows them."""
+    return _FRACTION.sub(lambda found: f'<span class="fr">{found[0]}</span>', escape(plain))
+
+
+def _style() -> str:
+    faces = []
+    for face, weight in (("Regular", 400), ("Bold", 700)):
+        data = base64.b64encode(font_file(face, "woff2").read_bytes()).decode()
+        faces.append(
+            f'@font-face {{ font-family: "{FAMILY}"; font-weight: {weight}; '
+            f'src: url("data:font/woff2;base64,{data}") format("woff2"); }}\n'
+        )
+    css = (files("fluewright.render") / "report.css").read_text(encoding="utf-8")
+    return "".join(faces) + css
+
+
+def _paragraph(node: Paragraph) -> str:
+    kind = {Tone.LEAD: "lead", Tone.SMALL: "small"}.get(node.tone, "")
+    return f'<p class="{f"inset {kind}".strip()}">{text(node.text)}</p>'
+
+
+def _notice(node: Notice) -> str:
+    shape = _NOTICE_MARK.get(node.tone)
+    lines = "".join(f"<p>{text(line)}</p>" for line in node.lines)
+    return (
+        f'<div class="notice {node.tone}" role="note" aria-label="{escape(node.title)}">'
+        f'<p class="head">{mark(shape) if shape else ""}{text(node.title)}</p>{lines}</div>'
+    )
+
+
+def _listing(node: Listing) -> str:
+    tag = "ol" if node.ordered else "ul"
+    items = "".join(f"<li>{text(item)}</li>" for item in node.items)
+    return f'<div class="inset"><{tag}>{items}</{tag}></div>'
+
+
+def _tag(shape: Mark, word: str, number: int) -> str:
+    shown = f"<b>{number}</b>" if number else ""
+    return (
+        f'<div class="tag">{mark(shape)}{shown}<span class="word {shape}">{text(word)}</span></div>'
+    )
+
+
+def _marked_lines(node: MarkedLines) -> str:
+    items = []
+    for line in node.items:
+        note = f'<br><span class="note">{text(line.note)}</span>' if line.note else ""
+        tag = _tag(line.mark, line.word, line.number)
+        items.append(f'<li class="row">{tag}<div>{text(line.text)}{note}</div></li>')
+    return f'<ul class="lines">{"".join(items)}</ul>'
+
+
+def _step(place: int, step: StepLine) -> str:
+    lines = [f"<b>{text(step.title)}</b>"]
+    lines += [text(step.how)] if step.how else []
+    lines += [f"With: {text(step.tool)}"] if step.tool else []
+    lines += [f'<span class="note">{text(step.why)}</span>'] if step.why else []
+    if step.settles:
+        lines.append(f'<span class="note">Helps to settle: {text(step.settles)}</span>')
+    word = "Ask" if step.ask else "Measure"
+    tag = f'<div class="tag"><b>{place}</b><span class="word not_known">{word}</span></div>'
+    return f'<li class="row">{tag}<div>{"<br>".join(lines)}</div></li>'
+
+
+def _steps(node: StepLines) -> str:
+    items = "".join(_step(place, step) for place, step in enumerate(node.items, start=1))
+    return f'<ol class="lines">{items}</ol>'
+
+
+def _facts(node: Facts) -> str:
+    pairs = "".join(f"<dt>{text(name)}</dt><dd>{text(value)}</dd>" for name, value in node.pairs)
+    return f'<dl class="facts">{pairs}</dl>'
+
+
+def _working(node: Working) -> str:
+    rows = "".join(
+        f'<tr><td>{text(what)}</td><td class="keep">{text(value)}</td></tr>'
+        for what, value in node.steps
+    )
+    heads = '<thead><tr><th scope="col">Step</th><th scope="col">Result</th></tr></thead>'
+    return f'<div class="scroll inset"><table>{heads}<tbody>{rows}</tbody></table></div>'
+
+
+def _cell(cell: Cell, column: Column) -> str:
+    if cell.mark is None:
+        keep = ' class="keep"' if column.numeric and len(cell.text) < 26 else ""
+        return f"<td{keep}>{text(cell.text)}</td>"
+    word = f'<span class="word {cell.mark}">{text(cell.word)}</span>'
+    if len(cell.text) < 4:  # the number of the mark, which stands before its word
+        return f'<td class="keep">{mark(cell.mark)}<b>{text(cell.text)}</b> {word}</td>'
+    return f"<td>{mark(cell.mark)}{word}<br>{text(cell.text)}</td>"
+
+
+def _table(node: Table) -> str:
+    heads = "".join(f'<th scope="col">{text(column.title)}</th>' for column in node.columns)
+    rows = "".join(f"<tr>{''.join(map(_cell, row, node.columns))}</tr>" for row in node.rows)
+    return (
+        f'<div class="scroll"><table><caption>{text(node.caption)}</caption>'
+        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
+    )
+
+
+def _numbers(node: Numbers) -> str:
+    parts = (
+        ("Measured", node.measured, node.measured_off),
+        ("Limit", node.limit, ""),
+        ("Margin", node.margin, node.margin_off),
+    )
+    pairs = "".join(
+        f"<dl><dt>{name}</dt><dd>{text(value)}{_bound(off)}</dd></dl>" for name, value, off in parts
+    )
+    return f'<div class="numbers">{bar(node.bar)}{pairs}</div>'
+
+
+def _bound(bound: str) -> str:
+    return f" <small>{text(bound)}</small>" if bound else ""
+
+
+def _finding(node: FindingBlock, level: int) -> str:
+    cites = "; ".join(node.cites)
+    head = (
+        f'<h{level}>{text(node.title)}</h{level}> <span class="small">{text(node.subject)}</span>'
+    )
+    parts = [f"<div>{head}</div>"]
+    if node.cites_lead:
+        parts.append(f"<p><b>{text(cites)}</b></p>")
+    parts.append(f'<p class="sentence">{text(node.sentence)}</p>')
+    if node.numbers is not None:
+        parts.append(_numbers(node.numbers))
+    for place, remedy in enumerate(node.remedies):
+        label = "Or" if place else "What to do"
+        parts.append(f'<p><span class="label">{label}</span>{text(remedy)}</p>')
+    for step in node.next_steps:
+        parts.append(f'<p><span class="label">To settle it</span>{text(step)}</p>')
+    last = ["" if node.cites_lead else cites, f"rule {node.rule}" if node.rule else "", node.photos]
+    small = " · ".join(part for part in last if part)
+    if small:
+        parts.append(f'<p class="small">{text(small)}</p>')
+    tag = _tag(node.mark, node.word, node.number)
+    working = _working(node.working) if node.working else ""
+    return (
+        f'<article class="finding" id="{escape(node.anchor)}"><div class="row">{tag}'
+        f"<div>{''.join(parts)}</div></div>{working}</article>"
+    )
+
+
+_SIMPLE: dict[type, Callable[[Any], str]] = {
+    Paragraph: _paragraph,
+    Notice: _notice,
+    Listing: _listing,
+    MarkedLines: _marked_lines,
+    StepLines: _steps,
+    Facts: _facts,
+    Table: _table,
+    Working: _working,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """Sets blocks that need the pictures or the level of their heading."""
+
+    pictures: Pictures
+
+    def section(self, node: Section, level: int) -> str:
+        """A section with its heading, one level below that of the section around it."""
+        inner = "\n".join(self.section(part, level + 1) for part in node.sections)
+        name, page = escape(node.anchor), ' class="new-page"' if node.new_page else ""
+        return (
+            f'<section id="{name}" aria-labelledby="{name}-head"{page}>\n'
+            f'<h{level} id="{name}-head">{text(node.title)}</h{level}>\n'
+            f"{self.blocks(node.blocks, level)}\n{inner}</section>"
+        )
+
+    def blocks(self, nodes: Sequence[Block], level: int) -> str:
+        """The blocks in order; photos that follow one another stand side by side."""
+        return "\n".join(self._blocks(nodes, level))
+
+    def _blocks(self, nodes: Sequence[Block], level: int) -> Iterator[str]:
+        for photos, run in groupby(nodes, _photo):
+            if photos:
+                yield f'<div class="photos">{"".join(self._one(node, level) for node in run)}</div>'
+            else:
+                yield from (self._one(node, level) for node in run)
+
+    def _one(self, node: Block, level: int) -> str:
+        if isinstance(node, Figure):
+            return self._figure(node)
+        if isinstance(node, FindingBlock):
+            return _finding(node, level + 1)
+        return _SIMPLE[type(node)](node)
+
+    def _figure(self, node: Figure) -> str:
+        made = self._photo(node) if is_photo(node.picture) else self._drawing(node)
+        if not made:
+            made = "<p>The picture could not be read; it is not shown.</p>"
+        return f"<figure>{made}<figcaption>{text(node.caption)}</figcaption></figure>"
+
+    def _photo(self, node: Figure) -> str:
+        data = self.pictures.photo(node.picture)
+        made = published(data) if data is not None else None
+        if made is None:
+            return ""
+        jpeg, width, height = made
+        source = f"data:image/jpeg;base64,{base64.b64encode(jpeg).decode()}"
+        return f'<img src="{source}" width="{width}" height="{height}" alt="{escape(node.alt)}">'
+
+    def _drawing(self, node: Figure) -> str:
+        svg = self.pictures.svg(node.picture)
+        if not svg:
+            return ""
+        return f'<div class="drawing">{_inline(svg, node)}</div>'
+
+
+def _photo(node: Block) -> bool:
+    return isinstance(node, Figure) and is_photo(node.picture)
+
+
+def _inline(svg: str, node: Figure) -> str:
+    """The drawing as part of the page, its names kept apart from those of the page."""
+    root = checked_svg(svg, node.picture)
+    width, height = shape_of(root, node.picture)
+    if any(element.tag.endswith("}style") for element in root.iter()):
+        # Its style sheet would reach the whole page, so it stays a picture of its own.
+        data = base64.b64encode(visible(svg).encode()).decode()
+        return f'<img src="data:image/svg+xml;base64,{data}" alt="{escape(node.alt)}">'
+    apart = partial(_apart, prefix=f"{node.picture}-")
+    for element in root.iter():
+        element.tag = element.tag.rpartition("}")[2]
+        element.attrib = {
+            key.rpartition("}")[2]: apart(key, value) for key, value in element.items()
+        }
+        element.text = visible(element.text) if element.text else None
+    for key in ("width", "height"):
+        root.attrib.pop(key, None)
+    root.set("viewBox", root.get("viewBox", f"0 0 {width:g} {height:g}"))
+    root.set("role", "img")
+    root.set("aria-label", visible(node.alt))
+    return ET.tostring(root, encoding="unicode", short_empty_elements=False)
+
+
+def _apart(key: str, value: str, *, prefix: str) -> str:
+    """An attribute value with the drawing's own names prefixed."""
+    if key == "id":
+        return prefix + value
+    if key.rpartition("}")[2] == "href":
+        return f"#{prefix}{value[1:]}"
+    if key in ("aria-labelledby", "aria-describedby"):
+        return " ".join(prefix + name for name in value.split())
+    return _ID_REFERENCE.sub(lambda found: f"url(#{prefix}{found[1]})", value)
