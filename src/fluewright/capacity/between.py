@@ -106,13 +106,15 @@ def hull(question: Question, height: Extent, lateral: Extent) -> Hull | Gap:
     """Least and greatest figure over the tolerances of height and lateral.
 
     Between grid lines the figure has no summit of its own, so that the corners of the
-    tolerance and the grid lines it crosses hold both bounds.
+    tolerance and the grid lines it crosses hold both bounds. The stretch between zero lateral
+    and the first has a figure of its own, the same all along it: one point there is enough.
     """
     nominal = figure(question, height.value, lateral.value)
     if isinstance(nominal, Gap):
         return nominal
     table = question.table
-    crossed = sorted({line for row in table.heights for line in table.laterals[row]})
+    lines = {line for row in table.heights for line in table.laterals[row]}
+    crossed = sorted(lines | {min(line for line in lines if line > 0) / 2})
     figures = [nominal]
     for height_ft, lateral_ft in itertools.product(
         height.points(table.heights), lateral.points(crossed)

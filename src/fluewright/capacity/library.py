@@ -131,7 +131,7 @@ def _place(given: object, at: str, document: object) -> Place:
     place = {"base": "", "note": "", **_part(document, "documents"), **_part(given, at)}
     if "note" not in _part(given, at):
         place["note"] = ""
-    _whole(place, ("document", "edition", "basis", "number", "base", "note"), at)
+    _whole(place, ("document", "edition", "basis", "number", "base", "note"), f"index.toml {at}")
     number = _text(place["number"], f"{at}.number")
     return Place(
         number,

@@ -8,7 +8,7 @@ it, otherwise not known.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from fluewright.capacity.table import FT_M, IN_M
@@ -36,7 +36,8 @@ class Condition:
     """One condition: what it asks, whether it binds here, and by how much it is met.
 
     ``margin`` is positive on the side the code wants; None where a reading is missing.
-    ``strict`` conditions are not met by a margin of zero.
+    ``strict`` conditions are not met by a margin of zero. A condition that is not ``certain``
+    to bind can be met, but not failed.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Condition:
     applies: bool
     margin: Measured | None
     strict: bool = False
+    certain: bool = True
 
     @property
     def truth(self) -> bool | None:
@@ -53,7 +55,8 @@ class Condition:
         low, high = self.margin.low, self.margin.high
         if low > 0 or (low == 0 and not self.strict):
             return True
-        return False if high < 0 or (high == 0 and self.strict) else None
+        failed = high < 0 or (high == 0 and self.strict)
+        return False if failed and self.certain else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,48 +176,61 @@ def downsizing(
         below the outlet.
     """
     outlet, diameter = _as_table_size(outlet), _as_table_size(diameter)
-    smaller = diameter.low < outlet.high
-    two_allowed = outlet.low > TWO_SIZES_ABOVE_IN * IN_M
-    steps = _sizes_down(outlet.high, diameter.low)
     factored = None
     if input is not None and table_max is not None:
         factored = _margin(_scaled(table_max, FAN_FACTOR), input)
-    allowed = 2 if two_allowed else 1
-    sizes_left = Measured(float(allowed - steps), Dimension.COUNT)
     each = (
         Condition(
             "height_at_least_10_ft",
             "the total height of the vent is at least 10 ft",
-            smaller,
+            True,
             _margin(height, _exactly(LEAST_HEIGHT_FT * FT_M)),
         ),
-        Condition(
-            "one_size_down",
-            "an outlet of 12 in or less: at most one table size below it",
-            smaller and not two_allowed,
-            sizes_left,
-        ),
-        Condition(
-            "two_sizes_down",
-            "an outlet above 12 in: at most two table sizes below it",
-            smaller and two_allowed,
-            sizes_left,
-        ),
+        *_steps_allowed(outlet, diameter),
         Condition(
             "fan_max_times_0_90",
             "a fan-assisted burner: the input is at most 0.90 of FAN Max",
-            smaller and burner == "fan_assisted",
+            burner == "fan_assisted",
             factored,
         ),
         Condition(
             "hood_outlet_above_4_in",
             "a draft hood: its outlet is larger than 4 in",
-            smaller and burner == "draft_hood",
+            burner == "draft_hood",
             _margin(outlet, _exactly(HOOD_OUTLET_ABOVE_IN * IN_M)),
             strict=True,
         ),
     )
-    return Conditions(each, (Step("table sizes below the outlet", float(steps)),))
+    smaller, surely = diameter.low < outlet.high, diameter.high < outlet.low
+    bound = (replace(one, applies=one.applies and smaller, certain=surely) for one in each)
+    steps = float(_sizes_down(outlet.value, diameter.value))
+    return Conditions(tuple(bound), (Step("table sizes below the outlet", steps),))
+
+
+def _steps_allowed(outlet: Measured, diameter: Measured) -> tuple[Condition, Condition]:
+    """One table size down, or two where the outlet is above 12 in."""
+    least, most = (
+        2 if bore > TWO_SIZES_ABOVE_IN * IN_M else 1 for bore in (outlet.low, outlet.high)
+    )
+    left = Measured.between(
+        float(least - _sizes_down(outlet.high, diameter.low)),
+        float(most - _sizes_down(outlet.low, diameter.high)),
+        Dimension.COUNT,
+    )
+    return (
+        Condition(
+            "one_size_down",
+            "an outlet of 12 in or less: at most one table size below it",
+            least == 1,
+            left,
+        ),
+        Condition(
+            "two_sizes_down",
+            "an outlet above 12 in: at most two table sizes below it",
+            least == 2,
+            left,
+        ),
+    )
 
 
 def _as_table_size(bore: Measured) -> Measured:
