@@ -1,0 +1,81 @@
+"""The computations behind the published checks, shared by the tests and docs/validation.md.
+
+Each takes the ``given`` of a check, in printed units, and returns a number in the check's unit,
+or words. Register a new one in ``ADAPTERS`` under the name that the checks use.
+"""
+
+from __future__ import annotations
+
+import functools
+import tomllib
+from collections.abc import Callable, Mapping
+from importlib.resources import files
+from typing import Any
+
+from fluewright.capacity import (
+    FILES,
+    KBTU_H_W,
+    Capacity,
+    Library,
+    library_from,
+    permitted_input,
+)
+from fluewright.quantity import Dimension, Measured
+
+FT_M, IN_M = 0.3048, 0.0254
+
+
+@functools.cache
+def library() -> Library:
+    """The capacity tables as they ship."""
+    folder = files("fluewright") / "data" / "tables"
+    return library_from(
+        tomllib.loads((folder / "index.toml").read_text(encoding="utf-8")),
+        {name: (folder / name).read_text(encoding="utf-8") for name in FILES},
+    )
+
+
+def feet(value: float, tolerance: float = 0.0) -> Measured:
+    return Measured(value * FT_M, Dimension.LENGTH, tolerance * FT_M)
+
+
+def inches(value: float, tolerance: float = 0.0) -> Measured:
+    return Measured(value * IN_M, Dimension.LENGTH, tolerance * IN_M)
+
+
+def capacity_of(given: Mapping[str, Any]) -> Capacity:
+    """What a table permits for the printed situation."""
+    return permitted_input(
+        library().tables[given["table"]],
+        height=feet(given["height_ft"]),
+        lateral=feet(given["lateral_ft"]),
+        diameter=inches(given["diameter_in"]),
+        burner=given["burner"],
+        elbows=given["elbows_deg"],
+        liner_corrugated=given.get("liner_corrugated", False),
+        downsized=given.get("downsized", False),
+        method=given.get("method", "interpolate"),
+    )
+
+
+def capacity_bound(given: Mapping[str, Any]) -> float | str:
+    """The bound that ``bound`` names, max or min [kBtu/h], or the reason for none."""
+    found = capacity_of(given)
+    bound = found.max if given["bound"] == "max" else found.min
+    return found.reason or "no reason" if bound is None else bound.value / KBTU_H_W
+
+
+def capacity_fits(given: Mapping[str, Any]) -> str:
+    """Whether ``input_kbtu_h`` lies between the bounds: fits, does not fit, or no number."""
+    found, asked = capacity_of(given), given["input_kbtu_h"] * KBTU_H_W
+    if found.max is None or found.min is None:
+        return "no number"
+    return "fits" if found.min.value <= asked <= found.max.value else "does not fit"
+
+
+Adapter = Callable[[Mapping[str, Any]], float | str]
+
+ADAPTERS: dict[str, Adapter] = {
+    "capacity_bound": capacity_bound,
+    "capacity_fits": capacity_fits,
+}

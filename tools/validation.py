@@ -1,0 +1,213 @@
+"""Writes docs/validation.md: what others printed, what comes out here, and how far apart.
+
+``python -m tools.validation`` writes the page, ``--check`` fails when it is not up to date. The
+computations are those of the tests (tests/published_adapters.py).
+"""
+
+from __future__ import annotations
+
+import csv
+import sys
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests import published_checks
+from tests.published_adapters import ADAPTERS, Adapter
+from tests.published_checks import Check
+
+ROOT = Path(__file__).parents[1]
+PAGE = ROOT / "docs" / "validation.md"
+TABLES = ROOT / "src" / "fluewright" / "data" / "tables"
+
+COLUMNS = {"fan_min": "FAN Min", "fan_max": "FAN Max", "nat_max": "NAT Max"}
+
+HEAD = """# Validation
+
+Made by `tools/validation.py` from `tests/published/`. Do not edit.
+
+Each row is a value that somebody else printed, beside what this program computes for the same
+question. Hand calculations, properties and regression numbers are not here: they do not count
+as validation. The worst comes first; the verdict compares the difference with the tolerance,
+whose reason stands beside it.
+"""
+
+CELLS = """## Capacity cells not confirmed
+
+A cell is confirmed when two sources agree and at least one of them is a document. The cells
+below rest on one source alone (single, nearly always memory) or have two that differ (doubtful).
+An answer that uses one of them says `memory` instead of `read`. A cell that was never read has
+no number, and neither has an answer that needs it. Look each of them up in the printed table of
+the code in force before acting on it.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One check and what came out."""
+
+    check: Check
+    computed: float | str
+
+    @property
+    def agrees(self) -> bool:
+        """Whether it is within the tolerance."""
+        return self.check.agrees(self.computed)
+
+    @property
+    def badness(self) -> tuple[bool, float]:
+        """Grows with the share of the tolerance that is used; a failure is above all."""
+        difference = self.check.difference(self.computed)
+        if difference is None:
+            return (not self.agrees, 0.0)
+        share = abs(difference) / self.check.tolerance if self.check.tolerance else 0.0
+        return (not self.agrees, share)
+
+
+def results(checks: Iterable[Check], adapters: Mapping[str, Adapter] = ADAPTERS) -> list[Result]:
+    """Every check computed, worst first.
+
+    Raises:
+        KeyError: a check names a computation that is not registered.
+    """
+    found: list[Result] = []
+    for check in checks:
+        if check.checks not in adapters:
+            raise KeyError(
+                f"check {check.id!r}: no computation {check.checks!r}. "
+                "Register it in tests/published_adapters.py."
+            )
+        found.append(Result(check, adapters[check.checks](check.given)))
+    return sorted(found, key=lambda one: one.badness, reverse=True)
+
+
+def page() -> str:
+    """The whole page."""
+    sections = {name: results(published_checks.load(name)) for name in published_checks.names()}
+    everything = [one for section in sections.values() for one in section]
+    apart = sum(not one.agrees for one in everything)
+    lines = [
+        HEAD,
+        f"{len(everything)} published values: {len(everything) - apart} agree, {apart} do not.",
+        "",
+    ]
+    for name, section in sections.items():
+        lines += [f"## {name.replace('_', ' ').capitalize()}", "", *_rows(section), ""]
+    return "\n".join([*lines, *cells_not_confirmed()])
+
+
+def _rows(section: Iterable[Result]) -> list[str]:
+    head = (
+        "check", "source", "published", "computed", "difference", "tolerance and why", "verdict",
+    )  # fmt: skip
+    return [
+        _row(head),
+        _row("---" for _ in head),
+        *(
+            _row(
+                (
+                    one.check.id,
+                    one.check.source,
+                    _value(one.check.expect, one.check.unit),
+                    _value(one.computed, one.check.unit),
+                    _difference(one),
+                    f"{one.check.tolerance:g}: {one.check.why}",
+                    "agrees" if one.agrees else "**does not agree**",
+                )
+            )
+            for one in section
+        ),
+    ]
+
+
+def cells_not_confirmed() -> list[str]:
+    """The section on the cells of the capacity tables that are not confirmed."""
+    doubts = _read("not_confirmed.csv")
+    counts = Counter((row["table"], row["confidence"]) for row in doubts)
+    names = sorted({row["table"] for row in doubts})
+    lines = [CELLS, _row(("table", "cells", "confirmed", "single", "doubtful", "never read"))]
+    lines.append(_row("---" for _ in range(6)))
+    for name in names:
+        cells = _cells(name)
+        missing = cells.count("missing")
+        single, doubtful = counts[name, "single"], counts[name, "doubtful"]
+        sure = len(cells) - missing - single - doubtful
+        lines.append(_row((name, len(cells), sure, single, doubtful, missing)))
+    lines.append("")
+    for name in names:
+        lines += [f"### Table {name}", ""]
+        lines.append(
+            _row(
+                (
+                    "height ft",
+                    "lateral ft",
+                    "diameter in",
+                    "column",
+                    "value",
+                    "how known",
+                    "agree",
+                    "differ",
+                    "note",
+                )
+            )
+        )
+        lines.append(_row("---" for _ in range(9)))
+        keys = (
+            "height_ft", "lateral_ft", "diameter_in", "column", "value", "confidence",
+            "agree", "differ", "note",
+        )  # fmt: skip
+        lines += [
+            _row(COLUMNS.get(row[key], row[key]) for key in keys)
+            for row in doubts
+            if row["table"] == name
+        ]
+        lines.append("")
+    return lines
+
+
+def _cells(name: str) -> list[str]:
+    """All figures of a table that are printed for its burners: a column of NA alone is left out."""
+    rows = _read(f"{name}.csv")
+    columns = ([row[key] for row in rows] for key in COLUMNS)
+    return [cell for column in columns if set(column) != {"NA"} for cell in column]
+
+
+def _read(name: str) -> list[dict[str, str]]:
+    with (TABLES / name).open(encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+def _row(fields: Iterable[object]) -> str:
+    return "| " + " | ".join(str(field).replace("|", "/") for field in fields) + " |"
+
+
+def _value(value: float | str, unit: str) -> str:
+    return value if isinstance(value, str) else f"{value:.6g} {unit}".rstrip()
+
+
+def _difference(one: Result) -> str:
+    difference = one.check.difference(one.computed)
+    # Beyond nine digits only the rounding of floats is left, which differs between machines.
+    return "" if difference is None else f"{round(difference, 9) + 0.0:.3g}"
+
+
+def main(arguments: list[str]) -> int:
+    """Write the page, or with --check compare it. The exit status."""
+    text = page()
+    if arguments == ["--check"]:
+        if PAGE.exists() and PAGE.read_text(encoding="utf-8") == text:
+            return 0
+        print(
+            "docs/validation.md is not up to date: run python -m tools.validation", file=sys.stderr
+        )
+        return 1
+    if arguments:
+        print("usage: python -m tools.validation [--check]", file=sys.stderr)
+        return 2
+    PAGE.write_text(text, encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
