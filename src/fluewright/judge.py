@@ -81,6 +81,7 @@ class Asked:
     view: View
     edition: Edition
     library: Library
+    name: str = ""  # what sentences call the thing; the subject where empty
     known: dict[str, FactValue] = field(default_factory=dict)
     given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
     outcomes: dict[str, Outcome] = field(default_factory=dict)
@@ -128,15 +129,19 @@ class Asked:
         return MeasureNext(name, label, self.subject, f"{how}, to within {gap(margin)}", why, tool)
 
     def _tool_for(self, reading_: Measured, needed: float) -> str:
-        """The coarsest tool that is good enough, by title; empty where none is known."""
+        """The coarsest tool that is good enough, by title; empty where none is known.
+
+        A tool that the survey already names goes before one that must be fetched.
+        """
+        own = set(self.view.survey.tools.values()) if self.given is None else set()
         good = [
-            (half_width(tool, reading_.value), tool.title)
+            (tool.id in own, half_width(tool, reading_.value), tool.title)
             for tool in self.library.tools.values()
             if tool.measures == reading_.dimension.value
             and not tool.id.startswith("unstated")
             and 0.0 < half_width(tool, reading_.value) <= needed
         ]
-        return max(good)[1] if good else ""
+        return max(good)[2] if good else ""
 
     def limit(self, key: str) -> LimitValue:
         """Limit of the edition."""
@@ -198,7 +203,9 @@ def _judge_path(
 ) -> tuple[list[Finding], tuple[str, ...]]:
     things = subjects(survey, path)
     contexts = {
-        scope: [Asked(name, view, edition, library) for name, view in found]
+        scope: [
+            Asked(name, view, edition, library, _name(scope, view)) for name, view in found
+        ]
         for scope, found in things.items()
     }
     findings = [
@@ -210,12 +217,19 @@ def _judge_path(
     return findings, oddities(things[Scope.PATH][0][1].trace)
 
 
+def _name(scope: Scope, view: View) -> str:
+    """What sentences call a thing: the appliance by its kind, a piece by its id."""
+    if scope is not Scope.PATH:
+        return ""
+    return f"the {view.appliance.kind or 'appliance'}"
+
+
 def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     """The answer to one requirement for one thing."""
     cites = edition.requirements[rule.id].cites
     gate = rule.applies.judge(ctx)
     if gate.truth is Truth.NO:
-        sentence = (rule.not_asked or "Not asked here.").format(name=ctx.subject)
+        sentence = _capital((rule.not_asked or "Not asked here.").format(name=ctx.name or ctx.subject))
         return Finding(
             rule.id, rule.title, ctx.subject, Verdict.NOT_APPLICABLE, rule.grade, sentence, None, cites
         )
@@ -226,13 +240,15 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
         return _open(rule, ctx, outcome, cites)
     met = outcome.truth is Truth.YES
     found = _deciding(outcome.comparisons)
-    sentence = filled(rule.meets if met else rule.fails, ctx.subject, found)
+    places = () if met else outcome.places
+    template = rule.meets if met else rule.fails
+    sentence = filled(template, ctx.name or ctx.subject, found, places=places)
     if not sentence:
         sentence = f"{rule.title}: {'so' if met else 'not so'}{_because(outcome)}."
     return Finding(
         rule.id,
         rule.title,
-        ctx.subject,
+        places[0] if len(places) == 1 else ctx.subject,
         Verdict.MEETS if met else Verdict.FAILS,
         rule.grade,
         _capital(sentence),
@@ -252,8 +268,9 @@ def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...])
     missing = _distinct(outcome.missing)
     if found is not None:
         sentence = (
-            f"{rule.title}: {found.label or 'reading'} {reading(found.measured)} against "
-            f"{said(found.limit.value, found.dimension)}. The tolerance reaches across the limit."
+            f"{rule.title}: not known yet. {_capital(found.label or 'reading')} "
+            f"{reading(found.measured)}, limit {said(found.limit.value, found.dimension)}: the "
+            f"tolerance reaches across the limit."
         )
     else:
         names = ", ".join(dict.fromkeys(m.label for m in missing)) or "what decides it"

@@ -37,10 +37,16 @@ def gap(margin: Measured, style: Style = "us") -> str:
     return show_difference(abs(margin.value), margin.dimension, style)
 
 
-def filled(template: str, name: str, found: Comparison | None, style: Style = "us") -> str:
+def filled(
+    template: str,
+    name: str,
+    found: Comparison | None,
+    style: Style = "us",
+    places: tuple[str, ...] = (),
+) -> str:
     """A rule's sentence with the name and numbers put in; empty when a number is wanted and
     none decided."""
-    words = {"name": name}
+    words = {"name": name, "where": f" at {', '.join(places)}" if places else ""}
     if found is not None:
         words["measured"] = reading(found.measured, style)
         words["limit"] = said(found.limit.value, found.dimension, style)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from fluewright import geometry
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.geometry import Placed
@@ -197,18 +199,13 @@ def joint_gap_open(joint: Joint | None) -> FactValue:
     return isinstance(gap, Measured) and gap.high > 0
 
 
-def _any_piece(view: View, ask: object, why: str) -> FactValue:
-    """Whether something is so at any piece: yes at one, no only when every piece says no."""
-    open_: Unknown | None = None
-    for item in view.trace.placed:
-        value = ask(item) if callable(ask) else Unknown(why)
-        if value is True:
-            return True
-        if not isinstance(value, bool):
-            open_ = Unknown(why)
+def _places(view: View, ask: Callable[[Placed], FactValue]) -> FactValue:
+    """Pieces at which something is so, with ``?`` where one of them does not say."""
     if not view.trace.placed:
         return Unknown("no piece of the path is described")
-    return open_ or False
+    found = [(item.piece.id, ask(item)) for item in view.trace.placed]
+    places = tuple(name for name, value in found if value is True)
+    return places + ((UNSEEN,) if any(not isinstance(v, bool) for _, v in found) else ())
 
 
 def _holes(item: Placed) -> FactValue:
@@ -224,13 +221,11 @@ def _parted(item: Placed) -> FactValue:
 
 
 def _blocked(view: View) -> FactValue:
-    crushed = _any_piece(view, _crushed, "not every piece was looked at for crushing")
-    blocked = seen(view.path.vent.blocked)
-    if crushed is True or blocked is True:
-        return True
-    if crushed is False and blocked is False:
-        return False
-    return Unknown("blockage or crushing was not looked for everywhere")
+    crushed, blocked = _places(view, _crushed), seen(view.path.vent.blocked)
+    places = crushed if isinstance(crushed, tuple) else (UNSEEN,)
+    if isinstance(blocked, bool):
+        return (*places, "vent") if blocked else places
+    return (*places, UNSEEN)
 
 
 def _elbows(view: View, role: str | None) -> FactValue:
@@ -335,8 +330,8 @@ FACTS = table(
     ("joint_male_end", "which way the crimped end points", "look", lambda v: _joint(v, "male_end")),
     ("joint_tape", "tape on the joint", "look", lambda v: _joint(v, "tape")),
     ("joint_means_approved", "whether the authority accepts this fastening", "ask the authority", lambda v: _joint(v, "approved")),
-    ("corrosion_holes", "holes or rust-through", "look and press lightly with a probe at every piece", lambda v: _any_piece(v, _holes, "not every piece was looked at for holes")),
-    ("vent_disconnected", "open joints", "look at every joint, hood joint included", lambda v: _any_piece(v, _parted, "not every joint was looked at for a gap")),
+    ("corrosion_holes", "holes or rust-through", "look and press lightly with a probe at every piece", lambda v: _places(v, _holes)),
+    ("vent_disconnected", "open joints", "look at every joint, hood joint included", lambda v: _places(v, _parted)),
     ("vent_blocked_or_crushed", "blockage or crushing", "camera or mirror; compare the shape of the sections", _blocked),
     ("connector_supported", "support of the connector", "push lightly; look for hangers", C + "supported"),
     ("connector_support_spacing", "distance between hangers", "tape", C + "support_spacing"),

@@ -38,6 +38,7 @@ class Outcome:
     comparisons: tuple[Comparison, ...] = ()
     missing: tuple[MeasureNext, ...] = ()
     steps: tuple[Step, ...] = ()
+    places: tuple[str, ...] = ()  # pieces at which it is so, where that is known
 
 
 class Context(Protocol):
@@ -162,6 +163,7 @@ def _gathered(truth: Truth, found: list[Outcome]) -> Outcome:
         tuple(c for o in found for c in o.comparisons),
         tuple(m for o in found for m in o.missing) if truth is Truth.UNKNOWN else (),
         tuple(s for o in found for s in o.steps),
+        tuple(dict.fromkeys(p for o in found for p in o.places)),
     )
 
 
@@ -206,6 +208,26 @@ class Gone(Cond):
         if isinstance(value, Unknown):
             return _not_known(ctx, self.name, value)
         return Outcome(Truth.YES if value is ABSENT or value == () else Truth.NO)
+
+
+@dataclass(frozen=True, slots=True)
+class Nowhere(Cond):
+    """A fault that a list fact names the places of is at no place."""
+
+    name: str
+
+    def judge(self, ctx: Context) -> Outcome:
+        value = ctx.fact(self.name)
+        if value is ABSENT:
+            return Outcome(Truth.YES)
+        if isinstance(value, tuple):
+            places = tuple(v for v in value if v != UNSEEN)
+            if places:
+                return Outcome(Truth.NO, steps=_seen(ctx, self.name, places), places=places)
+            if not value:
+                return Outcome(Truth.YES, steps=_seen(ctx, self.name, value))
+            value = Unknown("not looked at everywhere")
+        return _not_known(ctx, self.name, value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -623,6 +645,11 @@ def none_in(name: str, *words: str) -> Cond:
 def all_in(name: str, *words: str) -> Cond:
     """Every element of a list fact is among these."""
     return AllIn(name, frozenset(words))
+
+
+def nowhere(name: str) -> Cond:
+    """A fault is at no place."""
+    return Nowhere(name)
 
 
 def gone(name: str) -> Cond:

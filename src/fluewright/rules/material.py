@@ -19,6 +19,7 @@ from fluewright.rules.logic import (
     length,
     no,
     none_in,
+    nowhere,
     one_of,
     there,
     yes,
@@ -47,11 +48,11 @@ VENT_KIND = (
         PATH,
         applies=no("appliance_unvented_permitted"),
         needs=yes("appliance_connected")
-        & no("vent_disconnected")
+        & nowhere("vent_disconnected")
         & one_of(
             "terminal_position", "above_roof", "at_wall", "under_eave", "under_parapet_level"
         ),
-        fails="The burnt gas of {name} does not reach the outdoors by an unbroken path.",
+        fails="The burnt gas of {name} does not reach the outdoors by an unbroken path{where}.",
         meets="{name} is joined to an unbroken path to the outdoors.",
         remedy="Shut the appliance off until the path to the outdoors is whole.",
     ),
@@ -213,8 +214,8 @@ VENT_KIND = (
         PATH,
         applies=any_in("vent_material", "asbestos_cement"),
         needs=yes("asbestos_assessed")
-        & no("vent_disconnected")
-        & no("vent_blocked_or_crushed"),
+        & nowhere("vent_disconnected")
+        & nowhere("vent_blocked_or_crushed"),
         fails="An old cement vent is not assessed, or is broken or blocked.",
         meets="The old cement vent is assessed, whole and open.",
         remedy="Do not cut or drill it. Have it assessed; plan Type B in its place.",

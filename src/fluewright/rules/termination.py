@@ -63,8 +63,8 @@ RULES = (
             length("cap.near_wall_above_building_min"),
             "height over the building within 10 ft",
         ),
-        fails="Near a wall the cap must clear roof and building: {measured} found, {limit} "
-        "needed: {gap} too low.",
+        fails="Near a wall the cap opening must stand {limit} above the roof and above every part "
+        "of a building within 10 ft: it is {gap} too low.",
         meets="Near a wall the cap clears roof and building: {measured}, {limit} needed.",
         remedy="Raise the vent, or move it away from the wall with two 45 degree elbows.",
         not_asked="No wall near, and the vent is not large.",
