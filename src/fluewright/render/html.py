@@ -16,7 +16,7 @@ from typing import Any
 from fluewright.render.fonts import FAMILY, font_file
 from fluewright.render.html_marks import HATCH, bar, mark
 from fluewright.render.photo import published
-from fluewright.render.pictures import Pictures, checked_svg, is_photo, shape_of
+from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
 from fluewright.render.text import visible
 from fluewright.report import Report
 from fluewright.report.tree import (
@@ -42,6 +42,8 @@ from fluewright.report.tree import (
 
 _FRACTION = re.compile(r"(?<![\d/])\d{1,2}/(?:2|4|8|16|32|64)(?![\d/])")
 _ID_REFERENCE = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
+_FONT_FACE = re.compile(r"@font-face\s*\{[^{}]*\}")
+_RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")
 _NOTICE_MARK = {Tone.STOP: Mark.STOP, Tone.HAZARD: Mark.HAZARD, Tone.OPEN: Mark.NOT_KNOWN}
 
 
@@ -168,31 +170,44 @@ def _facts(node: Facts) -> str:
 
 
 def _working(node: Working) -> str:
-    rows = "".join(
-        f'<tr><td>{text(what)}</td><td class="keep">{text(value)}</td></tr>'
-        for what, value in node.steps
-    )
-    heads = '<thead><tr><th scope="col">Step</th><th scope="col">Result</th></tr></thead>'
-    return f'<div class="scroll inset"><table>{heads}<tbody>{rows}</tbody></table></div>'
-
-
-def _cell(cell: Cell, column: Column) -> str:
-    if cell.mark is None:
-        keep = ' class="keep"' if column.numeric and len(cell.text) < 26 else ""
-        return f"<td{keep}>{text(cell.text)}</td>"
-    word = f'<span class="word {cell.mark}">{text(cell.word)}</span>'
-    if len(cell.text) < 4:  # the number of the mark, which stands before its word
-        return f'<td class="keep">{mark(cell.mark)}<b>{text(cell.text)}</b> {word}</td>'
-    return f"<td>{mark(cell.mark)}{word}<br>{text(cell.text)}</td>"
+    columns = (Column("Step"), Column("Result", numeric=True))
+    rows = tuple((Cell(what), Cell(value)) for what, value in node.steps)
+    return _rows(columns, rows, "inset")
 
 
 def _table(node: Table) -> str:
-    heads = "".join(f'<th scope="col">{text(column.title)}</th>' for column in node.columns)
-    rows = "".join(f"<tr>{''.join(map(_cell, row, node.columns))}</tr>" for row in node.rows)
-    return (
-        f'<div class="scroll"><table><caption>{text(node.caption)}</caption>'
-        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
+    return _rows(node.columns, node.rows, "", node.caption)
+
+
+def _rows(
+    columns: Sequence[Column], rows: Sequence[Sequence[Cell]], kind: str, caption: str = ""
+) -> str:
+    """A table. Its roles are spelled out because a narrow page stacks the cells."""
+    heads = "".join(
+        f'<th scope="col" role="columnheader">{text(column.title)}</th>' for column in columns
     )
+    body = "".join(f'<tr role="row">{"".join(map(_cell, row, columns))}</tr>' for row in rows)
+    title = f"<caption>{text(caption)}</caption>" if caption else ""
+    return (
+        f'<table role="table" class="{kind}">{title}'
+        f'<thead role="rowgroup"><tr role="row">{heads}</tr></thead>'
+        f'<tbody role="rowgroup">{body}</tbody></table>'
+    )
+
+
+def _cell(cell: Cell, column: Column) -> str:
+    word = f'<span class="word {cell.mark}">{text(cell.word)}</span>'
+    short = len(cell.text) < 4  # the number of the mark, which stands before its word
+    keep = "keep" if (short if cell.mark else column.numeric and len(cell.text) < 26) else ""
+    if cell.mark is None:
+        inner = text(cell.text)
+    elif short:
+        inner = f"{mark(cell.mark)}<b>{text(cell.text)}</b> {word}"
+    else:
+        inner = f"{mark(cell.mark)}{word}<br>{text(cell.text)}"
+    kind = keep if inner else "none"
+    head = escape(column.title)
+    return f'<td role="cell" class="{kind}" data-head="{head}"><div>{inner}</div></td>'
 
 
 def _numbers(node: Numbers) -> str:
@@ -304,7 +319,8 @@ class _Page:
         svg = self.pictures.svg(node.picture)
         if not svg:
             return ""
-        return f'<div class="drawing">{_inline(svg, node)}</div>'
+        name = escape(f"{node.picture}-drawing")
+        return f'<div class="drawing" id="{name}">{_inline(svg, node)}</div>'
 
 
 def _photo(node: Block) -> bool:
@@ -315,18 +331,15 @@ def _inline(svg: str, node: Figure) -> str:
     """The drawing as part of the page, its names kept apart from those of the page."""
     root = checked_svg(svg, node.picture)
     width, height = shape_of(root, node.picture)
-    if any(element.tag.endswith("}style") for element in root.iter()):
-        # Its style sheet would reach the whole page, so it stays a picture of its own.
-        data = base64.b64encode(visible(svg).encode()).decode()
-        return f'<img src="data:image/svg+xml;base64,{data}" alt="{escape(node.alt)}">'
     apart = partial(_apart, prefix=f"{node.picture}-")
     for element in root.iter():
         element.tag = element.tag.rpartition("}")[2]
         element.attrib = {
             key.rpartition("}")[2]: apart(key, value) for key, value in element.items()
         }
-        element.text = visible(element.text) if element.text else None
-    for key in ("width", "height"):
+        if element.tag == "style":
+            element.text = _scoped(element.text or "", f"#{node.picture}-drawing", node.picture)
+    for key in ("width", "height", "aria-labelledby", "aria-describedby"):
         root.attrib.pop(key, None)
     root.set("viewBox", root.get("viewBox", f"0 0 {width:g} {height:g}"))
     root.set("role", "img")
@@ -340,6 +353,16 @@ def _apart(key: str, value: str, *, prefix: str) -> str:
         return prefix + value
     if key.rpartition("}")[2] == "href":
         return f"#{prefix}{value[1:]}"
-    if key in ("aria-labelledby", "aria-describedby"):
-        return " ".join(prefix + name for name in value.split())
     return _ID_REFERENCE.sub(lambda found: f"url(#{prefix}{found[1]})", value)
+
+
+def _scoped(css: str, scope: str, name: str) -> str:
+    """The drawing's style rules, kept to the drawing; the page brings the face itself."""
+    plain = _FONT_FACE.sub("", css)
+    rules = _RULE.findall(plain)
+    if _RULE.sub("", plain).strip() or "@" in plain:
+        raise RenderError(f"drawing {name}: its style sheet holds more than plain rules.")
+    return "".join(
+        f"{', '.join(f'{scope} {part.strip()}' for part in selectors.split(','))} {{{body}}}"
+        for selectors, body in rules
+    )

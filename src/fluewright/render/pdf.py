@@ -149,8 +149,9 @@ class _Sheet:
         svg = self.pictures.svg(figure.picture)
         if not svg:
             return None
-        width, height = shape_of(checked_svg(svg, figure.picture), figure.picture)
-        name = self.lay(self.text(svg).encode(), "svg")
+        plain = self.text(svg)
+        width, height = shape_of(checked_svg(plain, figure.picture), figure.picture)
+        name = self.lay(plain.encode(), "svg")
         _, most_wide, most_high = _PAPER[self.paper]
         if figure.picture == CAP_CHART:
             most_high = _CHART_MM

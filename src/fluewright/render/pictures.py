@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fluewright.errors import FluewrightError
+from fluewright.render.text import visible
 from fluewright.report import CAP_CHART, ELEVATION, PHOTO
 
 SVG = "http://www.w3.org/2000/svg"
@@ -17,7 +18,9 @@ _ELEMENT_NAMES = (
     "clipPath mask use symbol marker style linearGradient stop"
 )
 _ELEMENTS = frozenset(_ELEMENT_NAMES.split())
-_OUTSIDE = re.compile(r"url\(\s*['\"]?(?!#)|@import|expression\(|javascript:", re.IGNORECASE)
+_OUTSIDE = re.compile(
+    r"url\(\s*['\"]?(?!#|data:font/)|@import|expression\(|javascript:", re.IGNORECASE
+)
 
 
 class RenderError(FluewrightError):
@@ -55,7 +58,7 @@ def checked_svg(text: str, name: str) -> ET.Element:
     if "<!DOCTYPE" in text or "<!ENTITY" in text:
         raise RenderError(f"drawing {name}: it declares a document type. Hand over plain SVG.")
     try:
-        root = ET.fromstring(text)
+        root = ET.fromstring(visible(text))
     except ET.ParseError as error:
         raise RenderError(f"drawing {name}: not well-formed SVG ({error}).") from error
     for element in root.iter():
