@@ -8,12 +8,15 @@ from fluewright.files.read import (
     survey_from_text,
     survey_sha256,
 )
-from fluewright.files.schema import survey_schema
+from fluewright.files.schema import schema_text, survey_schema
+from fluewright.files.tools import default_tools
 from fluewright.files.write import survey_to_data, survey_to_text, write_survey
 
 __all__ = [
+    "default_tools",
     "file_name",
     "read_survey",
+    "schema_text",
     "survey_bytes",
     "survey_from_bytes",
     "survey_from_text",

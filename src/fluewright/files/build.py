@@ -16,6 +16,8 @@ from fluewright.quantity import NotMeasured
 from fluewright.survey import ABSENT, Absent, Reading
 
 NO_REASON = "reason not given"
+# A mapping cannot be a default of a data class; in a file these two have one all the same.
+_MAY_BE_LEFT_OUT = ("spaces", "tools")
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +138,11 @@ class Record:
         name = re.sub(r"(?<!^)(?=[A-Z])", "_", self.made.__name__).lower()
         if name not in defs:
             defs[name] = {}  # so that the order is that of first use
+            required = [key for key, slot in self.slots.items() if slot.required]
             defs[name] = {
                 "type": "object",
                 "description": (self.made.__doc__ or "").splitlines()[0],
-                "required": [key for key, slot in self.slots.items() if slot.required],
+                **({"required": required} if required else {}),
                 "additionalProperties": False,
                 "properties": {key: slot.schema(defs) for key, slot in self.slots.items()},
             }
@@ -161,8 +164,7 @@ def _slot(field: Field[Any], hint: Any) -> Slot:
     instead = (NotMeasured, Absent, type(None))
     (core,) = (member for member in members if member not in instead)
     form = _form(core, field.name)
-    # A mapping cannot be a default of a data class; in a file it may be left out all the same.
-    default = {} if get_origin(core) is dict else field.default
+    default = {} if field.name in _MAY_BE_LEFT_OUT else field.default
     return Slot(
         name=field.name,
         key=field.name.rstrip("_"),

@@ -19,7 +19,7 @@ _CAP_ONLY = ("free_area", "shroud")
 _TURN = ("angle", "leg")
 
 # Keys that would go unheard on a part, and what to write instead.
-_NOT_ON: dict[str, tuple[tuple[str, ...], str]] = {
+NOT_ON: dict[str, tuple[tuple[str, ...], str]] = {
     "straight": (
         (*_RUN_ONLY, *_TURN, *_CAP_ONLY, "to_diameter"),
         "A straight piece states its length, and runs, slope or tilt; "
@@ -56,28 +56,19 @@ def cross_check(held: Held, visit: Visit) -> None:
     """
     appliances = _mapping(held.get("appliances"))
     spaces = _mapping(held.get("spaces"))
-    if "appliances" not in held:
-        _missing_appliances(held, visit)
-    elif appliances == {} and isinstance(held["appliances"].value, dict):
+    if "appliances" in held and held["appliances"].value == {}:
         message = "no appliance is named. Write an id and below it what the data plate says."
         visit.fault(held["appliances"], "appliances", message)
     names = list(appliances)
     for name, appliance in appliances.items():
-        _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "spaces", visit)
+        _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "space", visit)
     for i, path in enumerate(_items(held.get("paths"))):
         where, inside = f"paths[{i}]", _mapping(path)
-        _refers(inside, "from", where, appliances, "appliances", visit)
+        _refers(inside, "from", where, appliances, "appliance", visit)
         names += _check_pieces(inside, f"{where}.pieces", spaces, visit)
     for i, photo in enumerate(_items(held.get("photos"))):
         known = dict.fromkeys(names, photo)
-        _refers(_mapping(photo), "of", f"photos[{i}]", known, "pieces and appliances", visit)
-
-
-def _missing_appliances(held: Held, visit: Visit) -> None:
-    """The one mapping of ids that a survey cannot do without."""
-    root = Node(dict(held), min((node.at for node in held.values()), default=(1, 1)))
-    message = '"appliances" is missing. Write appliances: an id, and below it what its plate says.'
-    visit.fault(root, "", message)
+        _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
 
 
 def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterator[str]:
@@ -89,7 +80,7 @@ def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterato
         at = f"{where}[{i}]"
         _check_id(piece, at, ids, visit)
         _check_part(piece, at, i == len(pieces) - 1, visit)
-        _refers(piece, "space", at, spaces, "spaces", visit)
+        _refers(piece, "space", at, spaces, "space", visit)
         role = _word(piece, "role")
         if role == "vent":
             first_vent = first_vent or _word(piece, "id") or f"number {i + 1}"
@@ -118,7 +109,7 @@ def _check_part(piece: Held, where: str, is_last: bool, visit: Visit) -> None:
     if part == "cap" and not is_last:
         message = f"the cap is not the last piece. {_DIRECTION}: put it last."
         visit.fault(piece["part"], f"{where}.part", message)
-    keys, advice = _NOT_ON.get(part or "", ((), ""))
+    keys, advice = NOT_ON.get(part or "", ((), ""))
     for key in keys:
         if key in piece:
             message = f'"{key}" does not belong to part: {part}. {advice}'
@@ -130,8 +121,8 @@ def _refers(holder: Held, key: str, where: str, known: Held, called: str, visit:
     name = _word(holder, key)
     if name is None or name in known:
         return
-    there = f" In {called}: {', '.join(known)}." if known else f" There are no {called}."
-    message = f"{quoted(name)} is not among the {called}.{nearest(name, known)}"
+    there = f" The survey names: {', '.join(known)}." if known else " The survey names none."
+    message = f"there is no {called} {quoted(name)}.{nearest(name, known)}"
     visit.fault(holder[key], f"{where}.{key}", f"{message}{there}")
 
 

@@ -45,16 +45,17 @@ def _shortest(
     to_number: Callable[[float, str], float],
     back: Callable[[str, Dimension], float | None],
 ) -> str:
-    """The shortest text in one of the usual units that is exact; else in any unit."""
+    """The exact text with the shortest number in a usual unit; else in any unit."""
     every = tuple(unit.name for unit in UNITS.values() if unit.dimension is dimension)
     for names in (units, every):
-        tried = (_candidates(to_number(value, unit), unit) for unit in names)
-        exact = [
-            next((text for text in texts if _reads_as(text, value, dimension, back)), "")
-            for texts in tried
-        ]
-        if any(exact):
-            return min(filter(None, exact), key=len)
+        exact = {}
+        for unit in names:
+            for text in _candidates(to_number(value, unit), unit):
+                if _reads_as(text, value, dimension, back):
+                    exact[text] = len(text) - len(unit)
+                    break
+        if exact:
+            return min(exact, key=exact.__getitem__)
     raise ValueError(f"{dimension} {value!r} has no exact text")
 
 

@@ -54,6 +54,8 @@ class Text:
             return visit.fault(
                 node, path, f"{described(node)} stands here, where text is expected.{hint}"
             )
+        if not node.value.strip():
+            return visit.fault(node, path, "the text is empty. Write something, or leave it out.")
         found = _CONTROL.search(node.value)
         if found:
             message = f"the text holds the control character U+{ord(found[0]):04X}. Take it out."
@@ -66,7 +68,7 @@ class Text:
 
     def schema(self, defs: Defs) -> Schema:
         """JSON Schema of text."""
-        return {"type": "string"}
+        return {"type": "string", "pattern": r"\S"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,8 @@ class YesNo:
 
     def schema(self, defs: Defs) -> Schema:
         """JSON Schema of yes or no."""
-        return {"enum": [True, False, *_YES, *_NO]}
+        defs.setdefault("yes_or_no", {"enum": [True, False, *_YES, *_NO]})
+        return {"$ref": "#/$defs/yes_or_no"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +132,7 @@ class ListOf:
     @property
     def expected(self) -> str:
         """A list of what."""
-        return f"a list of {self.item.expected}"
+        return f"a list, each entry {self.item.expected}"
 
     def read(self, node: Node, path: str, visit: Visit) -> object:
         """The values at a node, in order."""

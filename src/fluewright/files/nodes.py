@@ -94,6 +94,10 @@ class Tree:
             return f"{top.path}[{len(top.node.value)}]"
         return f"{top.path}.{top.key}" if top.path else (top.key or "")
 
+    def around(self) -> str:
+        """Where the list or mapping that is open stands."""
+        return self.stack[-1].path if self.stack else ""
+
     def wants_key(self) -> bool:
         """Whether a key of a mapping comes next."""
         return (
@@ -124,7 +128,9 @@ class Tree:
         held = top.node.value
         top.node.size += node.size
         if top.node.size > MOST_NODES:
-            raise BadForm(f"holds more than {MOST_NODES:,} values, aliases written out.", node.line)
+            raise BadForm(
+                f"more than {MOST_NODES:,} values, counting each repeat. Write less.", node.line
+            )
         if isinstance(held, list):
             held.append(node)
         elif isinstance(held, dict) and top.key is not None:

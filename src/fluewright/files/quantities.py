@@ -12,14 +12,23 @@ from fluewright.files.exact import exact_text
 from fluewright.files.forms import Defs, Schema
 from fluewright.files.nodes import Node
 from fluewright.files.ranges import outside, plausible
-from fluewright.files.visit import FAULTY, Faulty, Toolbox, Visit, described, nearest, quoted
+from fluewright.files.visit import (
+    FAULTY,
+    UNSTATED,
+    Faulty,
+    Toolbox,
+    Visit,
+    described,
+    nearest,
+    quoted,
+)
 from fluewright.quantity import Dimension, Measured, parse
 from fluewright.refusal import Asked
 from fluewright.survey import Reading
 from fluewright.tool import ANYTHING, Tool, half_width
 
 _KEYS = ("value", "tool", "photo")
-_EXAMPLE = '{value: "52 in", tool: tape}'
+_EXAMPLE = "A reading is text, or {value: text, tool: id}."
 # A text with a digit that does not begin with "?": what `parse` can make of it is for it to say.
 TEXT_PATTERN = "^[^?]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
 
@@ -43,7 +52,7 @@ class Quantity:
     @property
     def expected(self) -> str:
         """What to write, for messages."""
-        return f"{self._asked.kind}, such as {self._asked.example}"
+        return self._asked.example
 
     def read(self, node: Node, path: str, visit: Visit) -> Measured | Faulty:
         """The reading at a node, with the bound that its text or its tool gives."""
@@ -58,10 +67,10 @@ class Quantity:
         for key, child in held.items():
             if key not in _KEYS:
                 message = f"unknown key {quoted(key)}.{nearest(key, _KEYS)}"
-                visit.fault(child, f"{path}.{key}", f"{message} A reading is {_EXAMPLE}.")
+                visit.fault(child, f"{path}.{key}", f"{message} {_EXAMPLE}")
         for key in ("value", "tool"):
             if key not in held:
-                visit.fault(node, path, f'"{key}" is missing. A reading is {_EXAMPLE}.')
+                visit.fault(node, path, f'"{key}" is missing. {_EXAMPLE}')
         tool: Tool | Faulty = visit.tools.usual(self.by)
         if "tool" in held:
             tool = tool_at(held["tool"], f"{path}.tool", visit, self.reading, self.field)
@@ -82,14 +91,14 @@ class Quantity:
         dimension = self.reading.dimension
         try:
             parsed = parse(node.text, dimension)
+            likely = plausible(self.field, self.reading)
+            if not likely.holds(parsed.value):
+                return visit.fault(node, path, outside(node.text, parsed, dimension, likely))
             bound = parsed.tolerance
             if bound is None:
                 bound = half_width(tool, parsed.value)
         except (BadQuantity, OutOfRange) as error:
             return visit.fault(node, path, str(error))
-        likely = plausible(self.field, self.reading)
-        if not likely.holds(parsed.value):
-            return visit.fault(node, path, outside(node.text, parsed, dimension, likely))
         return Measured(parsed.value, dimension, bound, tool.id, evidence)
 
     def write(self, value: Measured, tools: Toolbox) -> object:
@@ -149,7 +158,8 @@ def tool_at(
         message = f"{quoted(node.value)} is no tool for {kind}."
     else:
         message = f"there is no tool {quoted(node.value)}.{nearest(node.value, fit)}"
-    return visit.fault(node, path, f"{message} Tools for {kind}: {', '.join(fit)}.")
+    shown = ", ".join(name for name in fit if not name.startswith(UNSTATED))
+    return visit.fault(node, path, f"{message} Tools for {kind}: {shown or 'none'}.")
 
 
 def _fits(tool: Tool, reading: Reading, field: str) -> bool:

@@ -14,13 +14,14 @@ from fluewright.files.cross import cross_check
 from fluewright.files.nodes import BadForm, Node
 from fluewright.files.text_in import tree_of
 from fluewright.files.tools import default_tools
-from fluewright.files.visit import Toolbox, Visit, described
+from fluewright.files.visit import MOST_FAULTS, Toolbox, TooManyFaults, Visit, described
 from fluewright.survey import Survey
 from fluewright.tool import Tool
 
 VERSION = 1
 MOST_BYTES = 5_000_000
 STDIN = "-"
+STOPPED = f"reading stopped after {MOST_FAULTS} faults. Mend these first."
 
 # What YAML 1.2.2 lets a text hold (5.1), without the line breaks that only YAML 1.1 knew.
 _NO_TEXT = re.compile(
@@ -131,11 +132,19 @@ def _survey(text: str, file_name: str, tools: Mapping[str, Tool]) -> Survey:
     # Tools first: what they are decides the bounds of all other readings.
     first = {key: node for key, node in held.items() if key == "tools"}
     root.value = first | held
-    found = record_of(Survey).read(root, "", visit)
-    cross_check(held, visit)
+    try:
+        found = record_of(Survey).read(root, "", visit)
+        cross_check(held, visit)
+    except TooManyFaults:
+        raise BadSurvey(file_name, [*_sorted(visit), Fault("", STOPPED)]) from None
     if visit.faults:
-        raise BadSurvey(file_name, [fault for _, fault in sorted(visit.faults, key=lambda f: f[0])])
+        raise BadSurvey(file_name, _sorted(visit))
     return cast(Survey, found)
+
+
+def _sorted(visit: Visit) -> list[Fault]:
+    """The faults in the order of the file; those of one place in the order they were found."""
+    return [fault for _, fault in sorted(visit.faults, key=lambda placed: placed[0])]
 
 
 def _without_version(root: Node, held: dict[str, Node], visit: Visit) -> dict[str, Node]:

@@ -34,7 +34,7 @@ def survey_schema() -> dict[str, object]:
         "$id": f"urn:fluewright:survey:{VERSION}",
         "title": "Survey of a gas appliance and its vent",
         **top,
-        "required": ["survey", *required, "appliances"],
+        "required": ["survey", *required],
         "properties": {"survey": {"const": VERSION}, **properties},
         "$defs": defs,
     }
@@ -43,7 +43,3 @@ def survey_schema() -> dict[str, object]:
 def schema_text() -> str:
     """The schema as the text of its file."""
     return json.dumps(survey_schema(), indent=1, ensure_ascii=False) + "\n"
-
-
-if __name__ == "__main__":  # python -m fluewright.files.schema > .../survey.schema.json
-    print(schema_text(), end="")

@@ -37,7 +37,9 @@ def _check_json(text: str) -> None:
     """Refuse what is no JSON (RFC 8259), with the line."""
 
     def no_constant(name: str) -> None:
-        raise BadForm(f"{name} is no number in JSON. Write a number, or leave the key out.")
+        at = next(found.start() for found in _TOKEN.finditer(text) if found[0] == name)
+        message = f"{name} is no number in JSON. Write a number, or leave the key out."
+        raise BadForm(message, text.count("\n", 0, at) + 1)
 
     try:
         json.loads(text, parse_int=str, parse_float=str, parse_constant=no_constant)

@@ -18,6 +18,12 @@ class Faulty(Enum):
 
 
 FAULTY = Faulty.FAULTY
+UNSTATED = "unstated_"  # begins the id of the tool of a reading whose tool nobody stated
+MOST_FAULTS = 500
+
+
+class TooManyFaults(Exception):
+    """Reading stopped: whoever mends the first faults will know what to do about the rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +38,18 @@ class Toolbox:
         """The tool of a reading that names none.
 
         Heights are read with the tape unless the survey names another tool for them. A reading
-        whose tool nobody stated has the wide bound of ``unstated_...``, never a narrow one.
+        whose tool nobody stated has the wide bound of `UNSTATED`, never a narrow one.
         """
         name = self.chosen.get(by)
         if name is None and by == "height":
             name = self.chosen.get("length")
         if name is None and self.may_be_stated(by):
-            name = f"unstated_{by}"
+            name = UNSTATED + by
         return self.known[name or by]
 
     def may_be_stated(self, by: str) -> bool:
         """Whether a survey may name its tool for this; a stamp or a plate is always itself."""
-        return by not in self.known and f"unstated_{by}" in self.known
+        return by not in self.known and UNSTATED + by in self.known
 
 
 @dataclass(slots=True)
@@ -54,7 +60,13 @@ class Visit:
     faults: list[tuple[Place, Fault]] = field(default_factory=list)
 
     def fault(self, node: Node, path: str, message: str) -> Faulty:
-        """Note what is wrong at a node."""
+        """Note what is wrong at a node.
+
+        Raises:
+            TooManyFaults: there are `MOST_FAULTS` already.
+        """
+        if len(self.faults) >= MOST_FAULTS:
+            raise TooManyFaults
         self.faults.append((node.at, Fault(path, message, node.line)))
         return FAULTY
 
@@ -89,5 +101,5 @@ def described(node: Node) -> str:
     if node.value is None:
         return "nothing"
     if isinstance(node.value, str):
-        return f"the text {quoted(node.value)}"
+        return quoted(node.value)
     return node.text

@@ -56,7 +56,7 @@ def _refuse(event: kinds.NodeEvent, tree: Tree, at: Place) -> None:
         shown = tag.replace("tag:yaml.org,2002:", "!!")
         raise BadForm(f"{shown} is a tag, which a survey does not use. Take it out.", at[0])
     if tree.wants_key() and not hasattr(event, "value"):
-        raise BadForm("a key is expected here, such as title: or kind:.", at[0], tree.path())
+        raise BadForm("a key is expected here, such as title: or kind:.", at[0], tree.around())
 
 
 # What the YAML parser says -> what a person can do about it. The first that matches is shown.
@@ -65,22 +65,30 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     (r"found character '(.)'", 'a text cannot begin with {0}. Put it in quotes: "{0}...".'),
     (
         "mapping values are not allowed",
-        'a ":" stands where none can. Put a text that has ": " in it in quotes, '
-        "and give each key its own line.",
+        'a ":" stands where none can. Look at the indent, and put a text that has ": " '
+        "in it in quotes.",
     ),
     ("mapping keys are not allowed", 'a "?" needs quotes. Write "? and why".'),
-    ("sequence entries are not allowed", 'a "- " begins here where none can. Check the indent.'),
-    ("could not find expected ':'", 'a key without ":" behind it. Write key: value.'),
+    ("sequence entries are not allowed", 'a "- " begins here where none can. Look at the indent.'),
+    (
+        "could not find expected ':'",
+        'on line {line}, no ":" follows what seems to be a key. Write key: value.',
+    ),
     (
         r"expected ',' or '[\]}]'",
         'the bracket opened on line {line} is not closed, or a "," is missing.',
     ),
     (
         "expected <block end>",
-        "this does not line up with what began on line {line}. Check the indent, "
-        'and that texts with quotes inside stand in quotes: "5\' 3 in".',
+        "this does not go on from line {line}. Look at the indent, and put the whole "
+        "of a text in quotes or nothing of it.",
     ),
-    ("while scanning a quoted|double-quoted", "{problem}; the quote opens on line {line}."),
+    ("found unexpected end of stream", "the quote opened on line {line} is not closed."),
+    (
+        "unknown escape character '(.)'",
+        'in double quotes, "\\{0}" means nothing. Write "\\\\{0}", or use single quotes.',
+    ),
+    (r"expected the node content, but found '\?'", 'a "?" needs quotes. Write "? and why".'),
 )
 
 
