@@ -84,7 +84,7 @@ class Asked:
     name: str = ""  # what sentences call the thing; the subject where empty
     known: dict[str, FactValue] = field(default_factory=dict)
     given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
-    outcomes: dict[str, Outcome] = field(default_factory=dict)
+    outcomes: dict[str, tuple[Truth, Outcome]] = field(default_factory=dict)
 
     @property
     def tables(self) -> Mapping[str, CapacityTable]:
@@ -124,6 +124,10 @@ class Asked:
         if spare <= CLOSE:
             how = "it sits on the line: no tool settles it; build it clear of the limit"
             return MeasureNext(name, label, self.subject, how, why)
+        own = self.fact(name) if found else None
+        if not isinstance(own, Measured) or own.dimension is not margin.dimension:
+            # A pitch that decides a height, a diameter an area: the margin is no bound for it.
+            return MeasureNext(name, label, self.subject, f"{how}, more closely", why)
         others = max(0.0, margin.tolerance - reading_.tolerance)
         tool = self._tool_for(reading_, spare - others)
         return MeasureNext(name, label, self.subject, f"{how}, to within {gap(margin)}", why, tool)
@@ -147,18 +151,20 @@ class Asked:
         """Limit of the edition."""
         return self.edition.limits[key]
 
-    def outcome_of(self, rule: str) -> Outcome:
-        """Outcome of another requirement for this thing; what does not apply counts as met."""
+    def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
+        """Outcome of another requirement for this thing, as one line and without its numbers."""
         if rule not in self.outcomes:
-            found = RULES[rule]
-            gate = found.applies.judge(self)
-            if gate.truth is Truth.NO:
-                self.outcomes[rule] = Outcome(Truth.YES)
-            elif gate.truth is Truth.UNKNOWN:
-                self.outcomes[rule] = gate
-            else:
-                self.outcomes[rule] = found.needs.judge(self)
-        return self.outcomes[rule]
+            self.outcomes[rule] = self._outcome_of(RULES[rule])
+        gate, outcome = self.outcomes[rule]
+        if gate is Truth.NO:
+            return Outcome(not_asked, steps=(Step(f"{RULES[rule].title}: not asked"),))
+        told = {Truth.YES: "so", Truth.NO: "not so", Truth.UNKNOWN: "not known"}[outcome.truth]
+        step = Step(f"{RULES[rule].title}: {told}")
+        return Outcome(outcome.truth, missing=outcome.missing, steps=(step,))
+
+    def _outcome_of(self, rule: Rule) -> tuple[Truth, Outcome]:
+        gate = rule.applies.judge(self)
+        return gate.truth, rule.needs.judge(self) if gate.truth is Truth.YES else gate
 
 
 def judge(
@@ -298,7 +304,7 @@ def _deciding(comparisons: tuple[Comparison, ...]) -> Comparison | None:
 
 
 def _because(outcome: Outcome) -> str:
-    said_ = [s.what for s in outcome.steps if s.value is None]
+    said_ = dict.fromkeys(s.what for s in outcome.steps if s.value is None)
     return f" ({'; '.join(said_)})" if said_ else ""
 
 

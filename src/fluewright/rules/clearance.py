@@ -11,6 +11,7 @@ from fluewright.rules.logic import (
     KeyedNum,
     LimitNum,
     Minus,
+    NotAgainst,
     Num,
     RuleMeets,
     Val,
@@ -131,9 +132,9 @@ CONNECTOR = (
         & at_least(
             fact("piece_clearance"), ReducedClearance("clearance.reduced"), "reduced clearance", "in"
         )
-        & RuleMeets("clearance_reduction_air_gap")
+        & NotAgainst("clearance_reduction_air_gap")
         & RuleMeets("clearance_reduction_extent")
-        & RuleMeets("clearance_reduction_insulation_properties"),
+        & NotAgainst("clearance_reduction_insulation_properties"),
         fails="The shield at {name} does not allow this distance.",
         meets="The shield at {name} allows {measured}; {limit} needed behind it.",
         remedy="Rebuild the shield as the table asks, or move the pipe.",
@@ -203,7 +204,7 @@ CONNECTOR = (
         HAZARD,
         PIECE,
         applies=NEAR & SHIELDED,
-        needs=no("shield_blocks_air_or_service") & RuleMeets("draft_hood_relief_clearance"),
+        needs=no("shield_blocks_air_or_service") & NotAgainst("draft_hood_relief_clearance"),
         fails="The shield at {name} shuts in the hood, the air or the service side.",
         meets="The shield at {name} leaves hood, air and service free.",
         remedy="Cut the shield back.",

@@ -61,8 +61,11 @@ class Context(Protocol):
     def limit(self, key: str) -> LimitValue:
         """Limit of the edition."""
 
-    def outcome_of(self, rule: str) -> Outcome:
-        """Outcome of another requirement, with applicability folded in, for this subject."""
+    def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
+        """Outcome of another requirement for this subject; ``not_asked`` where it does not apply.
+
+        Its numbers stay behind: they would be read as numbers of the rule that asks.
+        """
 
 
 class Cond:
@@ -303,12 +306,22 @@ class Ask(Cond):
 
 @dataclass(frozen=True, slots=True)
 class RuleMeets(Cond):
-    """Another requirement is met (or does not apply) for this subject."""
+    """Another requirement is met for this subject; what is not asked is not met."""
 
     rule: str
 
     def judge(self, ctx: Context) -> Outcome:
-        return ctx.outcome_of(self.rule)
+        return ctx.outcome_of(self.rule, Truth.NO)
+
+
+@dataclass(frozen=True, slots=True)
+class NotAgainst(Cond):
+    """Another requirement is met for this subject, or is not asked."""
+
+    rule: str
+
+    def judge(self, ctx: Context) -> Outcome:
+        return ctx.outcome_of(self.rule, Truth.YES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,22 +375,43 @@ class Compare(Cond):
                     missing += value.asks or (ctx.ask_for(side.fact_name(), value.reason),)
             return Outcome(Truth.UNKNOWN, missing=missing)
         sign = 1.0 if self.sense is Sense.AT_LEAST else -1.0
-        margin = Measured(
-            sign * (left.value - right.value), left.dimension, left.tolerance + right.tolerance
-        )
-        unit = self.unit or _unit_of(self.right, ctx)
-        found = Comparison(
-            self.label, left, Limit(right.value, unit, self.sense), margin, self.left.fact_name()
-        )
+        margin = _margin(sign, left, right)
+        found = self._found(ctx, left, right, margin)
         if margin.low >= -CLOSE:
-            return Outcome(Truth.YES, (found,))
+            strict = Measured(right.value + sign * right.tolerance, right.dimension)
+            return Outcome(Truth.YES, (self._settled(ctx, found, left, strict),))
         if margin.high < -CLOSE:
-            return Outcome(Truth.NO, (found,))
+            loose = Measured(right.value - sign * right.tolerance, right.dimension)
+            return Outcome(Truth.NO, (self._settled(ctx, found, left, loose),))
         vague = self.left if left.tolerance >= right.tolerance else self.right
         reading = left if vague is self.left else right
         return Outcome(
             Truth.UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),)
         )
+
+
+    def _settled(
+        self, ctx: Context, found: Comparison, left: Measured, row: Measured
+    ) -> Comparison:
+        """Of a step table the row that decided, since no figure lies between two rows."""
+        if not isinstance(self.right, StepNum):
+            return found
+        sign = 1.0 if self.sense is Sense.AT_LEAST else -1.0
+        return self._found(ctx, left, row, _margin(sign, left, row))
+
+    def _found(
+        self, ctx: Context, left: Measured, right: Measured, margin: Measured
+    ) -> Comparison:
+        unit = self.unit or _unit_of(self.right, ctx)
+        limit = Limit(right.value, unit, self.sense)
+        return Comparison(self.label, left, limit, margin, self.left.fact_name())
+
+
+def _margin(sign: float, left: Measured, right: Measured) -> Measured:
+    """How far left is on the good side of right, bounds added."""
+    return Measured(
+        sign * (left.value - right.value), left.dimension, left.tolerance + right.tolerance
+    )
 
 
 def _unit_of(number: Num, ctx: Context) -> str:
