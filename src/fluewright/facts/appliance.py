@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, seen, table
+from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, DraftNeed
 
 CATEGORY = {
@@ -67,6 +68,16 @@ def _draft_met(view: View) -> FactValue:
     return True
 
 
+def _draft_needed(view: View) -> FactValue:
+    """The draft named, written below zero; above zero it would be met by a weaker one."""
+    need = view.appliance.draft_need
+    if not isinstance(need, DraftNeed):
+        return seen(need)
+    if isinstance(need.needed, Measured) and need.needed.value > 0:
+        return Unknown("a draft is a pressure below that of the room: write it as -0.02 in w.c.")
+    return seen(need.needed)
+
+
 def _vent_row(view: View) -> FactValue:
     """Row of the vent-type table."""
     a = view.appliance
@@ -124,7 +135,7 @@ FACTS = table(
     ("combustible_floor_protected", "protection of the floor", "look", A + "floor_protected"),
     ("soot_or_scorch", "scorch or soot at the hood, jacket top or wiring", "look with a light", A + "signs.scorch"),
     ("condensate_stains", "rust or stain streaks at hood and joints", "look with a light", A + "signs.stains"),
-    ("draft_needed", "draft that the instructions name", "read the instructions; write draft_need: none when they name none", A + "draft_need.needed"),
+    ("draft_needed", "draft that the instructions name", "read the instructions; write draft_need: none when they name none", _draft_needed),
     ("draft_measured", "measured draft", "measure in the connector downstream of the hood", A + "draft_need.measured"),
     ("draft_need", "whether the instructions name a draft", "read the instructions", _draft_met),
     ("plastic_named_in_appliance_instructions", "whether the instructions name this plastic", "read the appliance instructions", A + "plastic_named"),

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from fluewright import geometry
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.geometry import Placed
-from fluewright.quantity import Dimension, Measured, NotMeasured
+from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
 from fluewright.survey import ABSENT, Clearance, Joint, Piece, Shield
 
 UNSEEN = "?"
@@ -79,8 +79,7 @@ def _extreme_bore(view: View, role: str, pick: object) -> FactValue:
             bores.append(piece.to_diameter)
     if not bores:
         return Unknown(f"no piece of the {role} is described")
-    choose = min if pick is min else max
-    return choose(bores, key=lambda m: m.value)
+    return smaller(*bores) if pick is min else larger(*bores)
 
 
 def _size_change(view: View) -> FactValue:
@@ -196,7 +195,9 @@ def joint_gap_open(joint: Joint | None) -> FactValue:
     gap = seen(joint.gap)
     if isinstance(gap, Unknown):
         return Unknown("not every joint was looked at for a gap")
-    return isinstance(gap, Measured) and gap.high > 0
+    if isinstance(gap, Measured) and gap.value <= 0 < gap.high:
+        return Unknown("a gap of 0 in within its tolerance: write none where there is none")
+    return isinstance(gap, Measured) and gap.value > 0
 
 
 def _places(view: View, ask: Callable[[Placed], FactValue]) -> FactValue:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fluewright.facts.base import NOT_RECORDED, FactValue, Getter, Unknown, View, seen, table
 from fluewright.geometry import between, metres
-from fluewright.quantity import Measured, NotMeasured
+from fluewright.quantity import Measured, NotMeasured, smaller
 from fluewright.survey import ABSENT, Absent, Near, Piece
 
 # A slope or an eave alone is not a wall: these stand up from the roof surface.
@@ -48,15 +48,14 @@ def _nearest_wall(view: View) -> FactValue:
     near = view.path.roof.near
     if not isinstance(near, tuple):
         return seen(near)
-    found: Measured | None = None
+    found: list[Measured] = []
     for thing in near:
         if thing.kind not in UPRIGHT:
             continue
         if not isinstance(thing.horizontal, Measured):
             return Unknown(f"distance to the {thing.kind} not recorded")
-        if found is None or thing.horizontal.value < found.value:
-            found = thing.horizontal
-    return ABSENT if found is None else found
+        found.append(thing.horizontal)
+    return smaller(*found) if found else ABSENT
 
 
 def _above_building(view: View) -> FactValue:
