@@ -25,6 +25,10 @@ class BadEdition(FluewrightError):
     """An edition or table file that lacks something or holds something unknown."""
 
 
+class NoSuchEdition(FluewrightError):
+    """An edition id that this program does not know."""
+
+
 class NoSuchRule(FluewrightError):
     """A rule id that no registry entry carries."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from fluewright.capacity import Capacity, CapacityTable, Conditions, downsizing, permitted_input
+from fluewright.capacity import Burner, Capacity, CapacityTable, Conditions, downsizing, permitted_input
 from fluewright.facts import FactValue, Scope, Unknown
 from fluewright.finding import Comparison, Grade, Limit, MeasureNext, Sense
 from fluewright.quantity import Dimension, Measured
@@ -89,7 +89,7 @@ class InTable(Cond):
             _measure(values[name]) for name in ("vent_height", "vent_lateral", self.bore)
         )
         outlet, burnt = _measure(values["appliance_outlet"]), _measure(values[self.rate])
-        burner = "fan_assisted" if values["appliance_category"] == "I_fan" else "draft_hood"
+        burner = _burner(values["appliance_category"])
         elbows = values["elbows"]
         angles = [float(a) for a in elbows] if isinstance(elbows, tuple) else []
         if not angles and values["straight_up"] is not True:
@@ -117,6 +117,10 @@ def _measure(value: FactValue) -> Measured:
     if not isinstance(value, Measured):
         raise TypeError(f"{value!r} is no measure")
     return value
+
+
+def _burner(category: FactValue) -> Burner:
+    return "fan_assisted" if category == "I_fan" else "draft_hood"
 
 
 def _table_for(values: Mapping[str, FactValue]) -> str | None:
@@ -199,7 +203,7 @@ class Downsized(Cond):
         if missing:
             return Outcome(Truth.UNKNOWN, missing=missing)
         found = downsizing(
-            burner="fan_assisted" if values["appliance_category"] == "I_fan" else "draft_hood",
+            burner=_burner(values["appliance_category"]),
             outlet=_measure(values["appliance_outlet"]),
             diameter=_measure(values[self.bore]),
             height=_measure(values["vent_height"]),
@@ -213,7 +217,7 @@ def _conditions(
     # The input against FAN Max is judged by the sizing rules; here only the shape conditions.
     bind = [c for c in found.each if c.applies and c.name != "fan_max_times_0_90"]
     steps = tuple(
-        Step(f"{c.text}: {'yes' if c.truth else 'not known' if c.truth is None else 'no'}")
+        Step(f"{c.asks}: {'yes' if c.truth else 'not known' if c.truth is None else 'no'}")
         for c in bind
     )
     if any(c.truth is False for c in bind):

@@ -1,0 +1,250 @@
+"""The use cases: the one place where the core meets files, clock and renderers.
+
+Command line, web page and Python callers all come through here. Renderers and drawings are
+imported where they are used, so that judging starts fast.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Literal
+
+from fluewright import __version__, capacity
+from fluewright.edition import Edition, edition_from
+from fluewright.errors import BadEdition, BadSurvey, Fault, NoSuchEdition
+from fluewright.files import file_name, survey_bytes, survey_from_bytes, survey_sha256
+from fluewright.files.tools import default_tools
+from fluewright.finding import Judgement
+from fluewright.judge import Library, judge
+from fluewright.rules import needed
+from fluewright.survey import Path, Survey
+
+if TYPE_CHECKING:
+    from fluewright.drawing import Scene
+    from fluewright.explain import Prose
+    from fluewright.render.pictures import Pictures
+    from fluewright.report import Report
+
+DATA = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
+DEFAULT_EDITION = "umc_2012"
+Sheet = Literal["letter", "a4"]
+Style = Literal["us", "metric"]
+For = Literal["owner", "trade", "official"]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A survey with where it came from."""
+
+    survey: Survey
+    file: str
+    sha256: str
+
+    @property
+    def folder(self) -> str:
+        """Where its photos are looked for."""
+        return os.path.dirname(os.path.abspath(self.file)) if self.file != "stdin" else os.getcwd()
+
+
+# ---------------------------------------------------------------- data
+
+
+def _bytes(*parts: str) -> bytes:
+    with open(os.path.join(DATA, *parts), "rb") as file:
+        return file.read()
+
+
+def edition_ids() -> tuple[str, ...]:
+    """Ids of the editions that this package ships."""
+    names = os.listdir(os.path.join(DATA, "editions"))
+    return tuple(sorted(n.removesuffix(".toml") for n in names if n.endswith(".toml")))
+
+
+@cache
+def edition(id: str) -> Edition:
+    """One edition, loaded and checked.
+
+    Raises:
+        NoSuchEdition: no such file.
+        BadEdition: the file lacks something or holds something unknown.
+    """
+    if id not in edition_ids():
+        raise NoSuchEdition(
+            f'"{id}" is not an edition this program knows. Known: {", ".join(edition_ids())}.'
+        )
+    raw = _bytes("editions", f"{id}.toml")
+    try:
+        data = tomllib.loads(raw.decode("utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise BadEdition(f"edition {id}: {error}") from None
+    return edition_from(data, hashlib.sha256(raw).hexdigest(), needed())
+
+
+@cache
+def tables() -> capacity.Library:
+    """The capacity tables with their index."""
+    index = tomllib.loads(_bytes("tables", "index.toml").decode("utf-8"))
+    texts = {name: _bytes("tables", name).decode("utf-8") for name in capacity.FILES}
+    return capacity.library_from(index, texts)
+
+
+@cache
+def library() -> Library:
+    """What judging needs besides survey and edition."""
+    return Library(default_tools(), tables().tables)
+
+
+@cache
+def prose() -> dict[str, Prose]:
+    """What each rule asks, why, and how to see it, in words."""
+    from fluewright.explain import prose_from
+
+    names = sorted(n for n in os.listdir(os.path.join(DATA, "rules")) if n.endswith(".toml"))
+    return dict(
+        prose_from({n: tomllib.loads(_bytes("rules", n).decode("utf-8")) for n in names})
+    )
+
+
+# ---------------------------------------------------------------- use cases
+
+
+def read_job(source: str) -> Job:
+    """A survey file, read and checked.
+
+    Raises:
+        BadSurvey: with every fault of the file.
+    """
+    raw = survey_bytes(source)
+    name = file_name(source)
+    return Job(survey_from_bytes(raw, name), name, survey_sha256(raw))
+
+
+def editions_for(job: Job, asked: Sequence[str]) -> tuple[Edition, ...]:
+    """The editions asked for; else the one the survey names; else the default.
+
+    Raises:
+        NoSuchEdition: one of them is not known.
+        BadSurvey: the survey names one that is not known.
+    """
+    if asked:
+        return tuple(edition(id) for id in dict.fromkeys(asked))
+    named = job.survey.job.edition
+    if named is None:
+        return (edition(DEFAULT_EDITION),)
+    if named not in edition_ids():
+        known = ", ".join(edition_ids())
+        raise BadSurvey(
+            job.file,
+            [Fault("job.edition", f'"{named}" is not known. Write one of {known}.')],
+        )
+    return (edition(named),)
+
+
+def judge_job(job: Job, asked: Sequence[str] = ()) -> tuple[Judgement, ...]:
+    """The survey judged by each edition, in the order asked."""
+    return tuple(
+        judge(job.survey, one, library(), job.sha256) for one in editions_for(job, asked)
+    )
+
+
+def path_of(job: Job) -> Path:
+    """The path that is drawn.
+
+    Raises:
+        BadSurvey: the survey holds no path.
+    """
+    if not job.survey.paths:
+        raise BadSurvey(job.file, [Fault("paths", "there is no path to draw. Add one.")])
+    return job.survey.paths[0]
+
+
+def elevation_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> str:
+    """The dimensioned elevation as SVG."""
+    from fluewright.render.svg import to_svg
+
+    return to_svg(elevation_scene(job, judgement, sheet, style))
+
+
+def elevation_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> Scene:
+    """The dimensioned elevation as a scene."""
+    from fluewright.drawing import elevation
+
+    return elevation(
+        job.survey, path_of(job), judgement, sheet=sheet, style=style, version=__version__
+    )
+
+
+def report_tree(
+    job: Job,
+    judgements: tuple[Judgement, ...],
+    audience: For,
+    sheet: Sheet,
+    style: Style,
+    made_on: str,
+) -> tuple[Report, Pictures]:
+    """The report as a tree, and what its figures show.
+
+    Photos that cannot be read are named in the report in their place.
+    """
+    from fluewright.precautions import before_going_up, lines
+    from fluewright.render.pictures import Pictures
+    from fluewright.report import Audience, Figures, Precautions, Provenance, build
+
+    drawn = elevation_scene(job, judgements[0], sheet, style)
+    chart = cap_chart_scene(job, judgements[0], sheet, style)
+    photos = _photos(job)
+    tree = build(
+        job.survey,
+        judgements,
+        audience=Audience(audience),
+        provenance=Provenance(__version__, os.path.basename(job.file), made_on),
+        figures=Figures(drawn.description, chart.description, tuple(photos)),
+        precautions=Precautions(
+            "Before going up or taking anything apart (common practice)",
+            lines(before_going_up(job.survey, path_of(job))),
+        ),
+    )
+    from fluewright.render.svg import to_svg
+
+    return tree, Pictures(to_svg(drawn), to_svg(chart), photos)
+
+
+def _photos(job: Job) -> dict[str, bytes]:
+    """The photos of a survey that are there; a path that leaves its folder is not followed."""
+    found: dict[str, bytes] = {}
+    root = os.path.realpath(job.folder)
+    for photo in job.survey.photos:
+        file = os.path.realpath(os.path.join(root, photo.file))
+        if os.path.commonpath((root, file)) == root and os.path.isfile(file):
+            with open(file, "rb") as raw:
+                found[photo.file] = raw.read()
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A file that was written, and what it is."""
+
+    file: str
+    what: str
+
+
+def write_text(file: str, text: str) -> None:
+    """Write a text file whole or not at all."""
+    write_bytes(file, text.encode("utf-8"))
+
+
+def write_bytes(file: str, raw: bytes) -> None:
+    """Write a file whole or not at all: a half-written one never takes the old one's place."""
+    folder = os.path.dirname(file)
+    if folder:
+        os.makedirs(folder, exist_ok=True)
+    part = f"{file}.part"
+    with open(part, "wb") as out:
+        out.write(raw)
+    os.replace(part, file)

@@ -1,0 +1,140 @@
+"""Use cases that write files: a new survey, drawings, reports, the demo."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from datetime import date
+
+from fluewright import app
+from fluewright.app import DATA, For, Job, Sheet, Style, Written, write_bytes, write_text
+from fluewright.errors import FluewrightError
+from fluewright.finding import Judgement
+
+Progress = Callable[[str], None]
+DEMO = os.path.join(DATA, "demo")
+DEMO_SURVEY = "otter-bend.yaml"
+DEMO_TWIN = "otter-bend-repaired.yaml"
+
+
+class BadOutput(FluewrightError):
+    """An output file that this command cannot write."""
+
+
+def new_survey(file: str, coarse: bool) -> None:
+    """Write a survey to fill in; never over an existing file."""
+    if os.path.exists(file):
+        raise BadOutput(f"{file} is there already. Name a new file; nothing is written over.")
+    name = "coarse.yaml" if coarse else "full.yaml"
+    with open(os.path.join(DATA, "templates", name), "rb") as template:
+        write_bytes(file, template.read())
+
+
+def _ending(file: str, allowed: Sequence[str]) -> str:
+    ending = os.path.splitext(file)[1].lower()
+    if ending not in allowed:
+        raise BadOutput(f'{file}: "{ending}" cannot be written here. Use {" or ".join(allowed)}.')
+    return ending
+
+
+def draw(
+    job: Job, out: str, chart: bool, editions: Sequence[str], sheet: Sheet, style: Style
+) -> Written:
+    """One drawing into one file, SVG or PNG by its ending."""
+    ending = _ending(out, (".svg", ".png"))
+    judgement = app.judge_job(job, editions)[0]
+    svg = (
+        app.cap_chart_svg(job, judgement, sheet, style)
+        if chart
+        else app.elevation_svg(job, judgement, sheet, style)
+    )
+    if ending == ".svg":
+        write_text(out, svg)
+    else:
+        from fluewright.render.png import svg_to_png
+
+        write_bytes(out, svg_to_png(svg))
+    return Written(out, "cap chart" if chart else "dimensioned elevation")
+
+
+def report(
+    job: Job,
+    out: str,
+    audience: For,
+    editions: Sequence[str],
+    sheet: Sheet,
+    style: Style,
+    judgements: tuple[Judgement, ...] | None = None,
+) -> Written:
+    """The report into one file, PDF or HTML by its ending."""
+    ending = _ending(out, (".pdf", ".html"))
+    found = judgements if judgements is not None else app.judge_job(job, editions)
+    tree, pictures = app.report_tree(job, found, audience, sheet, style, _seen_on(job))
+    if ending == ".pdf":
+        from fluewright.render.pdf import render_pdf
+
+        write_bytes(out, render_pdf(tree, pictures, paper=sheet))
+    else:
+        from fluewright.render.html import render_html
+
+        write_text(out, render_html(tree, pictures))
+    return Written(out, f"report for the {audience}")
+
+
+def _seen_on(job: Job) -> str:
+    """Date of the report: today. The survey's own date stands in the title."""
+    return date.today().isoformat()
+
+
+def demo(folder: str, progress: Progress) -> list[Written]:
+    """The demo house into a folder: survey, photos, judgement, drawings, reports.
+
+    Args:
+        folder: made where it is not there.
+        progress: told of each step that takes a while.
+    Returns:
+        Every file written, with what it is.
+    """
+    os.makedirs(os.path.join(folder, "photos"), exist_ok=True)
+    for name in sorted(os.listdir(os.path.join(DEMO, "photos"))):
+        _copy(os.path.join(DEMO, "photos", name), os.path.join(folder, "photos", name))
+    written: list[Written] = []
+    for name, what in (
+        (DEMO_SURVEY, "survey of an invented house with planted defects"),
+        (DEMO_TWIN, "the same house repaired"),
+    ):
+        _copy(os.path.join(DEMO, name), os.path.join(folder, name))
+        written.append(Written(os.path.join(folder, name), what))
+    progress("judging the demo house by one edition")
+    job = app.read_job(os.path.join(folder, DEMO_SURVEY))
+    judgements = app.judge_job(job)
+    written.append(_judgement_text(folder, judgements))
+    progress("drawing elevation and cap chart")
+    at = os.path.join(folder, "elevation.svg")
+    written.append(draw(job, at, False, (), "letter", "us"))
+    at = os.path.join(folder, "cap-chart.svg")
+    written.append(draw(job, at, True, (), "letter", "us"))
+    progress("setting the reports")
+    reports: tuple[tuple[str, For], ...] = (
+        ("report.pdf", "owner"),
+        ("report-official.pdf", "official"),
+        ("report.html", "trade"),
+    )
+    for name, audience in reports:
+        at = os.path.join(folder, name)
+        written.append(report(job, at, audience, (), "letter", "us", judgements))
+    return written
+
+
+def _copy(source: str, target: str) -> None:
+    with open(source, "rb") as file:
+        write_bytes(target, file.read())
+
+
+def _judgement_text(folder: str, judgements: tuple[Judgement, ...]) -> Written:
+    from fluewright.render.plain import judgements_text
+
+    file = os.path.join(folder, "judgement.txt")
+    write_text(file, judgements_text(judgements, full=True))
+    return Written(file, "every finding in plain text")
+

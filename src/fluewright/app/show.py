@@ -1,0 +1,154 @@
+"""Use cases that only show: editions, the explanation of a rule, a question of the tables."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from typing import Any, cast
+
+from fluewright import app, capacity
+from fluewright.errors import BadQuantity, NoSuchRule
+from fluewright.quantity import Dimension, Measured, parse
+from fluewright.rules import RULES
+from fluewright.words import reading
+
+
+def editions_data(id: str | None) -> list[dict[str, object]]:
+    """Every edition, or one with what it judges, leaves out and does not examine."""
+    ids = app.edition_ids() if id is None else (id,)
+    return [_edition_data(name, id is not None) for name in ids]
+
+
+def _edition_data(name: str, whole: bool) -> dict[str, object]:
+    one = app.edition(name)
+    judged = [r for r, entry in one.requirements.items() if not entry.absent]
+    bases = Counter(one.requirements[r].cites[0].basis.value for r in judged)
+    data: dict[str, object] = {
+        "id": one.id,
+        "title": one.title,
+        "sha256": one.sha256,
+        "judged": len(judged),
+        "basis": dict(sorted(bases.items())),
+        "absent": len(one.requirements) - len(judged),
+        "not_examined": len(one.unexamined),
+    }
+    if whole:
+        data["requirements"] = [
+            {
+                "rule": rule,
+                "title": RULES[rule].title,
+                "grade": RULES[rule].grade.value,
+                "absent": entry.absent or None,
+                "cites": [c.text() for c in entry.cites],
+            }
+            for rule, entry in one.requirements.items()
+        ]
+        data["unexamined"] = [{"at": at, "why": why} for _, at, why in one.unexamined]
+    return data
+
+
+def editions_text(data: Sequence[Mapping[str, object]]) -> str:
+    """The same for reading."""
+    lines: list[str] = []
+    for one in data:
+        basis = ", ".join(f"{n} {b}" for b, n in cast("dict[str, int]", one["basis"]).items())
+        lines.append(f"{one['id']:<12} {one['title']}")
+        lines.append(
+            f"{'':<12} {one['judged']} requirements judged ({basis}), {one['absent']} absent in "
+            f"it, {one['not_examined']} not examined by this version"
+        )
+        for row in cast("list[dict[str, Any]]", one.get("requirements", [])):
+            where = f"absent: {row['absent']}" if row["absent"] else "; ".join(row["cites"])
+            lines.append(f"  {row['rule']:<50} {row['grade']:<7} {where}")
+        unexamined = cast("list[dict[str, str]]", one.get("unexamined", []))
+        if unexamined:
+            lines.append("  not examined:")
+        lines += [f"  - {row['at']} ({row['why']})" for row in unexamined]
+    return "\n".join(lines) + "\n"
+
+
+def _rule(id: str) -> str:
+    if id in RULES:
+        return id
+    import difflib
+
+    near = difflib.get_close_matches(id, RULES, n=3, cutoff=0.5)
+    hint = f" Did you mean {', '.join(near)}?" if near else ""
+    raise NoSuchRule(f'"{id}" is no rule of this program.{hint} fluewright editions ID lists all.')
+
+
+def explain_text(id: str, editions: Sequence[str]) -> str:
+    """What a rule asks, why, how to measure it, its limits side by side, the remedy."""
+    from fluewright import explain
+
+    rule = _rule(id)
+    chosen = [app.edition(e) for e in (editions or app.edition_ids())]
+    return explain.explain_text(explain.explanation(RULES[rule], app.prose()[rule], chosen))
+
+
+def explain_data(id: str, editions: Sequence[str]) -> dict[str, object]:
+    """The same as data."""
+    from fluewright import explain
+
+    rule = _rule(id)
+    chosen = [app.edition(e) for e in (editions or app.edition_ids())]
+    return explain.explain_json(explain.explanation(RULES[rule], app.prose()[rule], chosen))
+
+
+def capacity_answer(options: Mapping[str, Any]) -> capacity.CapacityAnswer:
+    """The tables' answer to a question asked in words.
+
+    Raises:
+        BadQuantity: an option is not a quantity; says which.
+    """
+    app.edition(options["edition"])  # a clear error where it is not known
+    query = capacity.Query(
+        vent=options["vent"],
+        connector=options["connector"],
+        burner=options["burner"],
+        height=_required(options, "height", Dimension.LENGTH),
+        lateral=_required(options, "lateral", Dimension.LENGTH),
+        diameter=_required(options, "diameter", Dimension.LENGTH),
+        edition=options["edition"],
+        connector_diameter=_optional(options, "connector_diameter", Dimension.LENGTH),
+        flue_area=_optional(options, "flue_area", Dimension.AREA),
+        extra_elbows=tuple(options["extra_elbows"]),
+        liner=options["liner"],
+        rise=_optional(options, "rise", Dimension.LENGTH),
+        shared=options["shared"],
+        method=options["method"],
+    )
+    return capacity.capacity_query(app.tables(), query)
+
+
+def _optional(options: Mapping[str, Any], name: str, dimension: Dimension) -> Measured | None:
+    return None if options.get(name) is None else _required(options, name, dimension)
+
+
+def _required(options: Mapping[str, Any], name: str, dimension: Dimension) -> Measured:
+    try:
+        got = parse(options[name], dimension)
+    except BadQuantity as error:
+        raise BadQuantity(f"--{name.replace('_', '-')}: {error}") from None
+    return Measured(got.value, dimension, got.tolerance or 0.0)
+
+
+def capacity_text(answer: capacity.CapacityAnswer) -> str:
+    """The answer for reading, with its working."""
+    lines: list[str] = []
+    if answer.reason is not None or answer.max is None:
+        lines.append(f"No figure: {answer.reason}")
+    else:
+        lines.append(f"Most input permitted: {reading(answer.max)}")
+        if answer.min is not None and answer.min.high > 0:
+            lines.append(f"Least input permitted: {reading(answer.min)}")
+    lines.append(f"Table {answer.table or '-'}, basis {answer.basis.value}")
+    lines += [f"  {cite.text()}" for cite in answer.cites]
+    for step in answer.working:
+        number = "" if step.value is None else f" {step.value:,.6g} {step.unit}"
+        lines.append(f"  - {step.what}{number}")
+    lines.append(
+        "Check against the adopted code, the listing and the maker's instructions before relying "
+        "on it."
+    )
+    return "\n".join(lines) + "\n"

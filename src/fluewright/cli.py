@@ -1,0 +1,263 @@
+"""The command line: parse, call a use case, show. Exit 0: done and nothing fails; 1: something
+fails or cannot be told; 2: bad usage or input, with one clear message per fault."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, cast
+
+import click
+
+from fluewright import __version__
+from fluewright.errors import BadSurvey, FluewrightError
+
+CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 92}
+JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
+EDITION = click.option(
+    "--edition", "editions", multiple=True, metavar="ID", help="Edition to judge by; repeatable."
+)
+SHEET = click.option(
+    "--sheet", type=click.Choice(["letter", "a4"]), default="letter", show_default=True,
+    help="Sheet size.",
+)  # fmt: skip
+UNITS = click.option(
+    "--units", type=click.Choice(["us", "metric"]), default="us", show_default=True,
+    help="Feet and inches, or metric.",
+)  # fmt: skip
+
+
+def _clear(run: Callable[..., int | None]) -> Callable[..., None]:
+    """Turn the errors that a caller can meet into exit 2 and one line each."""
+
+    @wraps(run)
+    def wrapped(*args: Any, **options: Any) -> None:
+        try:
+            code = run(*args, **options)
+        except BadSurvey as error:
+            for fault in error.faults:
+                click.echo(fault.text(error.file), err=True)
+            sys.exit(2)
+        except FluewrightError as error:
+            click.echo(str(error), err=True)
+            sys.exit(2)
+        except OSError as error:
+            click.echo(f"{error.filename or 'file'}: {error.strerror or error}", err=True)
+            sys.exit(2)
+        sys.exit(code or 0)
+
+    return wrapped
+
+
+def _print_json(data: object) -> None:
+    click.echo(json.dumps(data, indent=1, ensure_ascii=False))
+
+
+@click.group(context_settings=CONTEXT)
+@click.version_option(__version__, "-V", "--version")
+def main() -> None:
+    """Survey, judge, draw and report the venting of a gas appliance.
+
+    FILE is a survey (YAML or JSON); - reads standard input.
+    """
+
+
+@main.command()
+@click.argument("file", type=click.Path())
+@click.option("--coarse", is_flag=True, help="The shortest survey: three lengths and a diameter.")
+@_clear
+def new(file: str, coarse: bool) -> int:
+    """Write a survey to fill in, with every line explained, to FILE."""
+    from fluewright.app import produce
+
+    produce.new_survey(file, coarse)
+    click.echo(f"{file}: fill it in, then: fluewright check {file}")
+    return 0
+
+
+@main.command()
+@click.argument("directory", type=click.Path(), default="out")
+@_clear
+def demo(directory: str) -> int:
+    """Judge, draw and report the invented demo house into DIRECTORY."""
+    from fluewright.app import produce
+
+    for written in produce.demo(directory, lambda text: click.echo(text, err=True)):
+        click.echo(f"{written.file:<32} {written.what}")
+    click.echo("The house is invented. Nothing here is advice about a real place.")
+    return 0
+
+
+@main.command()
+@click.argument("file", type=click.Path())
+@JSON
+@_clear
+def check(file: str, as_json: bool) -> int:
+    """Read FILE and say what is wrong with it, and what is still worth measuring."""
+    from fluewright import app
+
+    job = app.read_job(file)
+    judgement = app.judge_job(job)[0]
+    if as_json:
+        from fluewright.render.data import step_data
+
+        _print_json(
+            {
+                "survey": {"title": job.survey.job.title, "sha256": job.sha256},
+                "notes": list(judgement.notes),
+                "next": [
+                    {**step_data(step), "settles": list(rules)}
+                    for step, rules in judgement.next_steps
+                ],
+            }
+        )
+        return 1 if judgement.notes else 0
+    click.echo(f"{job.file}: reads well. {len(judgement.next_steps)} things still to learn.")
+    for note in judgement.notes:
+        click.echo(f"Look again: {note}")
+    for step, _ in judgement.next_steps:
+        click.echo(f"  {step.label} ({step.subject}): {step.how}")
+    return 1 if judgement.notes else 0
+
+
+@main.command()
+@click.argument("file", type=click.Path())
+@EDITION
+@click.option("--full", is_flag=True, help="Show also what meets and what was not examined.")
+@JSON
+@_clear
+def judge(file: str, editions: tuple[str, ...], full: bool, as_json: bool) -> int:
+    """Judge the survey in FILE against one edition, or several side by side."""
+    from fluewright import app
+    from fluewright.finding import Verdict
+
+    judgements = app.judge_job(app.read_job(file), editions)
+    if as_json:
+        from fluewright.render.data import judgements_data
+
+        _print_json(judgements_data(judgements, __version__))
+    else:
+        from fluewright.render.plain import judgements_text
+
+        click.echo(judgements_text(judgements, full=full), nl=False)
+    clean = all(
+        j.count(Verdict.FAILS) == 0 and j.count(Verdict.CANNOT_TELL) == 0 for j in judgements
+    )
+    return 0 if clean else 1
+
+
+@main.command()
+@click.argument("edition", required=False, metavar="[ID]")
+@JSON
+@_clear
+def editions(edition: str | None, as_json: bool) -> int:
+    """List the editions, or show what edition ID judges and leaves out."""
+    from fluewright.app import show
+
+    data = show.editions_data(edition)
+    if as_json:
+        _print_json(data)
+    else:
+        click.echo(show.editions_text(data), nl=False)
+    return 0
+
+
+@main.command()
+@click.argument("rule")
+@EDITION
+@JSON
+@_clear
+def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
+    """Say what RULE asks, why, how to measure it, its limit in each edition, the remedy."""
+    from fluewright.app import show
+
+    if as_json:
+        _print_json(show.explain_data(rule, editions))
+    else:
+        click.echo(show.explain_text(rule, editions), nl=False)
+    return 0
+
+
+@main.command()
+@click.option("--vent", required=True, type=click.Choice(["type_b", "single_wall", "masonry"]))
+@click.option("--connector", required=True, type=click.Choice(["type_b", "single_wall", "none"]))
+@click.option("--burner", required=True, type=click.Choice(["draft_hood", "fan_assisted"]))
+@click.option("--height", required=True, metavar="LENGTH", help='Hood outlet to cap, "10 ft".')
+@click.option("--lateral", required=True, metavar="LENGTH", help='All sideways length, "5 ft".')
+@click.option("--diameter", required=True, metavar="LENGTH", help='Of the vent, "5 in".')
+@click.option("--connector-diameter", metavar="LENGTH", help="Where it differs from the vent's.")
+@click.option("--flue-area", metavar="AREA", help='Of a chimney flue, "63 in2".')
+@click.option(
+    "--extra-elbow", "extra_elbows", multiple=True, type=float, metavar="DEGREES",
+    help="Each elbow beyond the two that the table holds.",
+)  # fmt: skip
+@click.option("--liner", type=click.Choice(["none", "corrugated"]), default="none")
+@click.option("--rise", metavar="LENGTH", help="Of a connector of a common vent.")
+@click.option("--shared", type=click.Choice(["fan_fan", "fan_nat", "nat_nat"]))
+@click.option("--edition", default="umc_2012", show_default=True, metavar="ID")
+@click.option("--method", type=click.Choice(["table", "model"]), default="table")
+@JSON
+@_clear
+def capacity(as_json: bool, **options: Any) -> int:
+    """Say what appliance input the sizing tables permit, with the working."""
+    from fluewright.app import show
+
+    answer = show.capacity_answer(cast("dict[str, Any]", options))
+    if as_json:
+        _print_json(answer.as_json())
+    else:
+        click.echo(show.capacity_text(answer), nl=False)
+    return 0 if answer.reason is None else 1
+
+
+@main.command()
+@click.argument("file", type=click.Path())
+@click.option("-o", "--output", "out", required=True, type=click.Path(), metavar="OUT.svg|.png")
+@click.option("--chart", is_flag=True, help="The cap chart instead of the elevation.")
+@click.option("--edition", "edition", metavar="ID", help="Edition to judge by.")
+@SHEET
+@UNITS
+@_clear
+def draw(file: str, out: str, chart: bool, edition: str | None, sheet: str, units: str) -> int:
+    """Draw the path in FILE as a dimensioned elevation, or as a cap chart."""
+    from fluewright import app
+    from fluewright.app import produce
+
+    job = app.read_job(file)
+    written = produce.draw(
+        job, out, chart, (edition,) if edition else (), cast(app.Sheet, sheet), cast(app.Style, units)
+    )
+    click.echo(f"{written.file}  {written.what}")
+    return 0
+
+
+@main.command()
+@click.argument("file", type=click.Path())
+@click.option("-o", "--output", "out", required=True, type=click.Path(), metavar="OUT.pdf|.html")
+@click.option(
+    "--for", "audience", type=click.Choice(["owner", "trade", "official"]), default="owner",
+    show_default=True, help="Who reads it: what leads, and how much working shows.",
+)  # fmt: skip
+@EDITION
+@SHEET
+@UNITS
+@_clear
+def report(
+    file: str, out: str, audience: str, editions: tuple[str, ...], sheet: str, units: str
+) -> int:
+    """Report on FILE as PDF or HTML: summary, findings, drawing, cap chart, photos, cautions."""
+    from fluewright import app
+    from fluewright.app import produce
+
+    job = app.read_job(file)
+    written = produce.report(
+        job, out, cast(app.For, audience), editions, cast(app.Sheet, sheet), cast(app.Style, units)
+    )
+    click.echo(f"{written.file}  {written.what}")
+    return 0
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,157 @@
+"""Judgements as text for people in a terminal: danger first, then what to do, then the rest."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from fluewright.finding import (
+    GRADE_WORDS,
+    NOT_KNOWN_WORDS,
+    Finding,
+    Grade,
+    Judgement,
+    MeasureNext,
+    Verdict,
+)
+
+WIDTH = 92
+# The marks of the drawing, as near as a terminal's letters come to their shapes.
+MARKS = {
+    Grade.STOP: "(!)",
+    Grade.HAZARD: " v ",
+    Grade.DEFECT: " # ",
+    Grade.CRAFT: "[ ]",
+    Grade.NOTE: " o ",
+}
+NOT_KNOWN_MARK = "(.)"
+SHOWN_STEPS = 12
+
+
+def judgement_text(judgement: Judgement, *, full: bool = False) -> str:
+    """One judgement for reading.
+
+    Args:
+        judgement: what was found.
+        full: show every next step, what meets, and what was not examined one by one.
+    """
+    return "\n".join(_lines(judgement, full)) + "\n"
+
+
+def judgements_text(judgements: Sequence[Judgement], *, full: bool = False) -> str:
+    """Several judgements: what differs between the editions first, then each in turn."""
+    if len(judgements) == 1:
+        return judgement_text(judgements[0], full=full)
+    parts = ["\n".join(_differences(judgements)) + "\n"]
+    parts += [judgement_text(j, full=full) for j in judgements]
+    return "\n".join(parts)
+
+
+def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
+    yield judgement.survey_title
+    yield f"judged by {judgement.edition.title}"
+    yield ""
+    fails = [f for f in judgement.findings if f.verdict is Verdict.FAILS]
+    stops = [f for f in fails if f.grade is Grade.STOP]
+    cautions = judgement.cautions
+    if stops:
+        yield from _wrapped("SHUT IT OFF.  " + cautions[0])
+        yield ""
+        cautions = cautions[1:]
+    yield from _failing(fails)
+    yield from _open(judgement, full)
+    yield from _rest(judgement, full)
+    yield ""
+    for caution in cautions:
+        yield from _wrapped(caution, "  ")
+
+
+def _failing(fails: list[Finding]) -> Iterator[str]:
+    if not fails:
+        yield "Nothing examined fails."
+    for finding in fails:
+        head = f"{finding.number:>3} {MARKS[finding.grade]} {GRADE_WORDS[finding.grade]}: "
+        yield from _wrapped(head + finding.sentence, " " * 8, first="")
+        for remedy in finding.remedies:
+            yield from _wrapped(f"Do: {remedy}", " " * 8)
+        yield from _wrapped(_where(finding), " " * 8)
+    yield ""
+
+
+def _where(finding: Finding) -> str:
+    return f"{finding.rule} · {'; '.join(c.text() for c in finding.cites)}"
+
+
+def _open(judgement: Judgement, full: bool) -> Iterator[str]:
+    open_ = [f for f in judgement.findings if f.verdict is Verdict.CANNOT_TELL]
+    if not open_:
+        return
+    yield f"{NOT_KNOWN_WORDS}: {len(open_)}"
+    for finding in open_:
+        if finding.number or full:
+            number = f"{finding.number:>3}" if finding.number else "   "
+            yield from _wrapped(f"{number} {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
+    yield ""
+    yield "Measure or ask next, what settles most first"
+    steps = judgement.next_steps if full else judgement.next_steps[:SHOWN_STEPS]
+    for i, (step, rules) in enumerate(steps, 1):
+        yield from _wrapped(f"{i:>3}  {_step(step, rules)}", " " * 5, first="")
+    left = len(judgement.next_steps) - len(steps)
+    if left:
+        yield f"     and {left} more (--full shows all)"
+    yield ""
+
+
+def _step(step: MeasureNext, rules: tuple[str, ...]) -> str:
+    text = f"{step.label} ({step.subject}): {step.how}"
+    if step.tool:
+        text += f". {step.tool} is good enough"
+    settles = f"settles {len(rules)}" if len(rules) > 1 else rules[0]
+    return f"{text.rstrip('.')}.  [{settles}]"
+
+
+def _rest(judgement: Judgement, full: bool) -> Iterator[str]:
+    meets = [f for f in judgement.findings if f.verdict is Verdict.MEETS]
+    yield (
+        f"Meets: {len(meets)}.  Does not apply: {judgement.count(Verdict.NOT_APPLICABLE)}.  "
+        f"Not examined: {len(judgement.not_examined)} requirements of this edition."
+    )
+    if full:
+        for finding in meets:
+            yield from _wrapped(f"  ✓ {finding.sentence}", " " * 4, first="")
+        for item in judgement.not_examined:
+            yield from _wrapped(f"  - {item.at} ({item.why})", " " * 4, first="")
+    for note in judgement.notes:
+        yield from _wrapped(f"Look again: {note}", "  ", first="")
+
+
+def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:
+    yield judgements[0].survey_title
+    yield "editions side by side, what differs first"
+    verdicts: list[dict[tuple[str, str], Finding]] = [
+        {(f.rule, f.subject): f for f in j.findings} for j in judgements
+    ]
+    keys = dict.fromkeys(key for found in verdicts for key in found)
+    same = 0
+    for rule, subject in keys:
+        row = [found.get((rule, subject)) for found in verdicts]
+        words = [f.verdict.value if f else "absent" for f in row]
+        if len(set(words)) == 1:
+            same += 1
+            continue
+        yield f"  {rule} ({subject})"
+        for judgement, word in zip(judgements, words, strict=True):
+            yield f"      {judgement.edition.id:<12} {word}"
+    yield f"  the same in all: {same}"
+    yield ""
+
+
+def _wrapped(text: str, indent: str = "", first: str | None = None) -> list[str]:
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=indent if first is None else first,
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    ) or [""]
