@@ -777,8 +777,11 @@ def test_what_is_printed_is_read_back(
     text = show(value, dimension, style)
     back = parse(text, dimension).value
     assert abs(back - value) <= 0.5 * last_step(text, dimension) * (1 + 1e-9) + 1e-12 * abs(value)
-    if (dimension, style) != (D.SLOPE, "us"):  # 18.5 in per ft, once exact, is 18 1/2
-        assert show(back, dimension, style) == text
+    # A second time round nothing moves, though 120 min may be said as 2 h; but a slope's decimal
+    # may have come near enough to a tape fraction to be said as one.
+    again = parse(show(back, dimension, style), dimension).value
+    near = 0.0025 / 12 if (dimension, style) == (D.SLOPE, "us") else 1e-12
+    assert again == pytest.approx(back, rel=1e-9, abs=near * (1 + 1e-9))
 
 
 @pytest.mark.parametrize("dimension", Dimension)
