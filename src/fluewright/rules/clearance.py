@@ -8,6 +8,7 @@ from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
 from fluewright.rules.logic import (
     Cond,
+    Doubt,
     KeyedNum,
     LimitNum,
     Minus,
@@ -74,6 +75,21 @@ def _thimble_over(bore: str, thimble: str, key: str) -> Cond:
     return at_least(Minus(fact(thimble), fact(bore)), length(key), "thimble over the pipe")
 
 
+# The mark on the pipe replaces the table's figure; whether it may also make one smaller that the
+# table gives outright, the text leaves open.
+_BY_MARK = at_least(
+    fact("piece_clearance"),
+    val("piece_listed_clearance", _table_clearance("piece_material")),
+    "clearance",
+    "in",
+)
+_BY_TABLE = at_least(fact("piece_clearance"), _table_clearance("piece_material"), "clearance", "in")
+_MARK_ALONE = NoSingleFigure("connector.clearance", "as_listed")
+GOVERNS = (
+    "Ask the authority whether the mark on the pipe or the figure of the table governs for this "
+    "appliance."
+)
+
 _UNLISTED_HOOD = one_of("appliance_clearance_row", "unlisted_draft_hood")
 _THIMBLE = ("connector_max_diameter", "connector_thimble_diameter")
 _ROOF_THIMBLE = ("vent_max_diameter", "roof_thimble_diameter")
@@ -112,11 +128,12 @@ CONNECTOR = (
         PIECE,
         applies=one_of("piece_material", *DOUBLE, "listed_connector") & NEAR,
         needs=~NoSingleFigure("connector.clearance", "not_permitted")
-        & at_least(fact("piece_clearance"), fact("piece_listed_clearance"), "clearance", "in"),
-        fails="Connector {name} is {measured} from something that can burn; its mark asks "
-        "{limit}, or the appliance may not use this kind.",
-        meets="Connector {name} keeps {measured}; its mark asks {limit}.",
-        remedy="Give it the distance on its mark.",
+        & Doubt(_BY_MARK & (_MARK_ALONE | _BY_TABLE), _BY_MARK, GOVERNS),
+        fails="Connector {name} is {measured} from something that can burn; {limit} needed: {gap} "
+        "too near.",
+        meets="Connector {name} keeps {measured}; {limit} needed.",
+        remedy="Give it the distance on its mark or of the table; replace a kind that is not "
+        "permitted.",
         not_asked="Not a double-wall or listed connector near anything that can burn.",
     ),
     Rule(
@@ -127,7 +144,10 @@ CONNECTOR = (
         applies=SINGLE_PIECE
         & NEAR
         & SHIELDED
-        & ~at_least(fact("piece_clearance"), _table_clearance("=single_wall")),
+        & ~at_least(
+            fact("piece_clearance"),
+            val("piece_listed_clearance", _table_clearance("=single_wall")),
+        ),
         needs=gone("piece_listed_clearance")
         & at_least(
             fact("piece_clearance"), ReducedClearance("clearance.reduced"), "reduced clearance", "in"
@@ -152,7 +172,7 @@ CONNECTOR = (
         )
         & yes("protection_edges_open")
         & yes("protection_spacers_ok"),
-        fails="The shield at {name} has no free air gap, shut edges or wrong spacers.",
+        fails="The shield at {name} lacks its air gap, its open edges or its spacers.",
         meets="The shield at {name} has its air gap and open edges.",
         remedy="Set the shield off the wall on noncombustible spacers, edges open.",
         not_asked="No ventilated shield at {name}.",

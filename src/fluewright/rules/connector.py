@@ -41,6 +41,21 @@ DATUM = (
     "where the connector enters it."
 )
 NO_CONNECTOR = "There is no connector."
+WHOLE_LENGTH = Ask(
+    "the whole length of each connector of a shared vent",
+    "Tape each connector along the pipe from its outlet to where it joins: upright parts count, "
+    "and it may be no longer than the vent is high.",
+)
+LISTED_DEVICES = (
+    "draft_regulator_listed",
+    "vent_damper_listed",
+    "safety_control_listed",
+    "heat_reclaimer_listed",
+)
+ECONOMIZER = Ask(
+    "whether the economizer is fitted as instructed",
+    "Compare it with the instructions of appliance and economizer.",
+)
 
 
 def _within(share: str) -> Cond:
@@ -70,21 +85,23 @@ SIZE = (
     ),
     Rule(
         "connector_not_smaller_than_draft_hood",
-        "Under the area rule the connector is not smaller than the hood outlet",
+        "On a shared vent, or by the area rule, the connector is not smaller than the hood outlet",
         HAZARD,
         PATH,
-        applies=PRESENT & yes("draft_hood_present") & one_of("sizing_method", "area_rule"),
+        applies=PRESENT
+        & yes("draft_hood_present")
+        & (no("vent_serves_one") | one_of("sizing_method", "area_rule")),
         needs=at_least(
             fact("connector_min_diameter"), fact("appliance_outlet"), "inside diameter", "in"
         ),
         fails="The connector narrows to {measured}; the hood outlet is {limit}.",
         meets="The connector is {measured} at its narrowest; the hood outlet is {limit}.",
         remedy="Fit connector pipe of at least the size of the hood outlet.",
-        not_asked="Not sized by the area rule.",
+        not_asked="Alone on its vent and not sized by the area rule, or no hooded appliance.",
     ),
     Rule(
         "connector_no_reduction_along_flow",
-        "The connector is nowhere smaller than the outlet",
+        "The connector is nowhere smaller than its outlet allows",
         HAZARD,
         PATH,
         applies=PRESENT,
@@ -171,7 +188,7 @@ RUN = (
         DEFECT,
         PATH,
         applies=any_in("connector_materials", "type_b") & ~SINGLE_RUN & NOT_ENGINEERED,
-        needs=_within("connector.type_b_length_share_max"),
+        needs=_within("connector.type_b_length_share_max") & (yes("vent_serves_one") | WHOLE_LENGTH),
         fails="The connector runs {measured} sideways; {limit} allowed for this vent: {gap} too "
         "long.",
         meets="The connector runs {measured} sideways; {limit} allowed.",
@@ -389,8 +406,11 @@ PASSING = (
         PATH,
         needs=gone("device_in_flue")
         | (
-            none_in("device_in_flue", "heat_reclaimer_unlisted", "baffle", "other")
-            & (none_in("device_in_flue", "economizer") | no("draft_hood_present"))
+            all_in("device_in_flue", *LISTED_DEVICES, "economizer")
+            & (
+                none_in("device_in_flue", "economizer")
+                | (no("draft_hood_present") & ECONOMIZER)
+            )
         ),
         fails="A device in the gas way slows the gas.",
         meets="Nothing but listed devices is in the gas way.",

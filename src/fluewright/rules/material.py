@@ -11,6 +11,7 @@ from fluewright.rules.logic import (
     Compare,
     KeyedNum,
     LimitNum,
+    RuleMeets,
     When,
     all_in,
     any_in,
@@ -316,9 +317,13 @@ CONNECTOR_KIND = (
         HAZARD,
         PATH,
         applies=yes("connector_present"),
-        needs=none_in("connector_materials", "foil", "plastic_listed", "plastic_unlisted"),
+        needs=none_in("connector_materials", "foil", "plastic_unlisted")
+        & (
+            none_in("connector_materials", "plastic_listed")
+            | RuleMeets("plastic_vent_only_where_appliance_listed")
+        ),
         fails="Part of the connector is foil, duct or plastic.",
-        meets="The connector is of a kind made for hot gas.",
+        meets="The connector is of a kind made for the gas it carries.",
         remedy="Replace that part with connector pipe.",
     ),
     Rule(
@@ -334,7 +339,7 @@ CONNECTOR_KIND = (
             & (
                 none_in("connector_path_spaces", "unconditioned")
                 | (
-                    any_in("connector_materials", *SINGLE)
+                    all_in("connector_materials", *SINGLE, *DOUBLE)
                     & at_least(
                         fact("design_temp_99"),
                         LimitNum(

@@ -11,6 +11,7 @@ from fluewright.facts import FactValue, Unknown
 from fluewright.finding import MeasureNext
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.logic import UNSEEN, Cond, Context, FactNum, Num, Outcome, Truth
+from fluewright.source import Step
 from fluewright.survey import ABSENT
 
 
@@ -104,7 +105,7 @@ class PermittedVent(Cond):
 
 @dataclass(frozen=True, slots=True)
 class NoSingleFigure(Cond):
-    """The clearance table forbids this kind of connector for the appliance."""
+    """The clearance table has this word, not a figure, for appliance and kind of connector."""
 
     key: str
     word: str
@@ -127,7 +128,10 @@ class NoSingleFigure(Cond):
         if not isinstance(table, KeyedLimit):
             raise TypeError(f"limit {self.key} is not a keyed table")
         cell = table.cell(str(row), str(kind))
-        return Outcome(Truth.YES if cell == self.word else Truth.NO)
+        if cell != self.word:
+            return Outcome(Truth.NO)
+        place = f"{row} and {kind}".replace("_", " ")
+        return Outcome(Truth.YES, steps=(Step(f"table for {place}: {cell.replace('_', ' ')}"),))
 
 
 @dataclass(frozen=True, slots=True)

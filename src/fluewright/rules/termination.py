@@ -156,8 +156,8 @@ RULES = (
         | at_least(
             fact("vent_above_intake"), length("cap.above_intake_min"), "height over the intake"
         ),
-        fails="An air intake ({name}) is too near the outlet: {measured}, {limit} needed.",
-        meets="The air intake ({name}) is far enough from the outlet: {measured}.",
+        fails="An air intake ({name}) is too near the outlet, and not far enough below it.",
+        meets="The air intake ({name}) is far enough from the outlet, or far enough below it.",
         remedy="Move the intake or raise the vent.",
         not_asked="No air intake near the outlet.",
     ),
@@ -200,7 +200,8 @@ RULES = (
             length("terminal.neighbor_opening_above"),
             "opening above the outlet",
         ),
-        fails="The outlet is {measured} from an opening of the next building; {limit} needed.",
+        fails="The outlet is too near an opening of the next building, which is neither far enough "
+        "below it nor far enough above.",
         meets="The outlet keeps away from openings of the next building.",
         remedy="Move the outlet.",
         not_asked="No wall outlet near another building.",
