@@ -40,7 +40,8 @@ from fluewright.report.unseen import (
 from fluewright.report.words import shorten, subject_names
 from fluewright.survey import Survey
 
-_TITLE = 140
+_TITLE = 90
+_SUBTITLE_LENGTH = 200
 _SUBTITLE = {
     Audience.OWNER: "For the owner",
     Audience.TRADE: "For the person who repairs it",
@@ -96,7 +97,7 @@ def build(
         audience=audience,
         opening=_opening(survey, judgements, audience),
         sections=order[audience](parts),
-        running=shorten(f"{title} · survey {first.survey_sha256[:12]}", 90),
+        running=f"{shorten(title, 60)} · survey {first.survey_sha256[:12]}",
         author=f"fluewright {provenance.program_version}",
         made_on=provenance.made_on,
     )
@@ -121,10 +122,11 @@ class _Parts:
 
 def _owner(parts: _Parts) -> tuple[Section, ...]:
     first, shown = parts.first, parts.shown
+    second, *others = (*figure_sections(first, parts.figures), findings_section(first, shown))
     return (
         *summary_sections(parts.survey, parts.judgements, shown),
-        *figure_sections(first, parts.figures),
-        replace(findings_section(first, shown), new_page=True),
+        replace(second, new_page=True),
+        *others,
         *next_section(first, shown),
         *precautions_section(parts.precautions),
         *photos_section(parts.survey, first, parts.figures, shown),
@@ -183,7 +185,7 @@ def _subtitle(survey: Survey, judgements: Sequence[Judgement], audience: Audienc
         job.visit or "",
         ", ".join(judgement.edition.title for judgement in judgements),
     ]
-    return shorten(" · ".join(part for part in parts if part), 2 * _TITLE)
+    return shorten(" · ".join(part for part in parts if part), _SUBTITLE_LENGTH)
 
 
 def _opening(

@@ -7,7 +7,7 @@ common practice, no single source.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TypeVar
+from dataclasses import replace
 
 from fluewright.finding import Finding, Grade, Judgement, MeasureNext, Verdict
 from fluewright.report.findings import Shown, marked_line, unanswered
@@ -24,13 +24,14 @@ from fluewright.report.tree import (
 from fluewright.report.words import count_text, joined, shorten
 from fluewright.survey import Survey
 
-T = TypeVar("T")
-
-LINE = 92  # characters in a line of the first page, about
-_FOUND_LINES = 14
-_DO_LINES = 9
-_OPEN_LINES = 5
-_LONGEST_ITEM = 3 * LINE
+# About how much of the first page there is to spend, in lines, and how long a line is. A renderer
+# may set it otherwise; the tests of the PDF hold that the summary stays on one sheet.
+_LINE = 88
+_ROOM = 39.0
+_MORE = 1.2
+_LONGEST = 3 * _LINE
+_ITEM = 2 * _LINE
+_TITLE_LINE = 48
 
 GENERAL_CAUTION = (
     "This report says what was examined on one visit, what was found, and what was not seen. It "
@@ -52,6 +53,8 @@ _STOP_LINES = (
     "It stays off until a licensed contractor has repaired it and tested it.",
 )
 
+_INVENTED = "Invented job: this house and all that was seen in it are made up"
+
 _HAZARD_LINES = (
     "Do not rely on this appliance until a licensed contractor has put right what is marked "
     "Hazard. Ask the contractor or the gas company whether it may run at all until then.",
@@ -64,6 +67,7 @@ _WHO = (
     "the work needs a permit."
 )
 _WHO_CRAFT = "Who: whoever services the appliance, at the next visit."
+_WHO_OPEN = "Have what is not known yet answered by somebody licensed for this work."
 _ASBESTOS = (
     "A pipe here may hold asbestos. Do not cut, drill, brush or move it; only a licensed "
     "abatement contractor may."
@@ -96,13 +100,7 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
     if grave:
         found.append(_open_notice(grave))
     if survey.job.invented:
-        found.append(
-            Notice(
-                "Invented job",
-                ("This house and everything seen in it are made up, to show how a report looks.",),
-                Tone.INVENTED,
-            )
-        )
+        found.append(Notice(_INVENTED, (), Tone.INVENTED))
     return tuple(found)
 
 
@@ -157,68 +155,97 @@ def state_text(judgements: Sequence[Judgement]) -> str:
 def summary_sections(
     survey: Survey, judgements: Sequence[Judgement], shown: Shown
 ) -> tuple[Section, ...]:
-    """The first page for an owner: found, to do, not known."""
-    caution = Paragraph(GENERAL_CAUTION, Tone.SMALL)
+    """The first page for an owner: found, to do, not known, as much as one page holds."""
+    found = _found_lines(judgements, shown)
+    remedies, who = _remedies(judgements, shown), _who(survey, judgements)
+    unclear = _open_texts(judgements, shown)
+    room = _ROOM - sum(map(_notice_cost, notices(survey, judgements))) - sum(map(_cost, who))
+    room -= 2.0 * (len(survey.job.title) // _TITLE_LINE)
+    texts = [[line.text + line.note for line in found], remedies, unclear]
+    kept = _share(room, [[_cost(text) for text in one] for one in texts])
     return (
-        Section("found", "What was found", _found(judgements, shown)),
-        Section("to-do", "What to do, and who must do it", (_to_do(survey, judgements, shown),)),
-        Section("not-known", "What is not known yet", (*_not_known(judgements, shown), caution)),
+        Section("found", "What was found", _found(judgements, found, kept[0])),
+        Section("to-do", "What to do, and who must do it", _to_do(remedies, kept[1], who)),
+        Section("not-known", "What is not known yet", _not_known(judgements, unclear, kept[2])),
     )
 
 
-def _found(judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ...]:
-    lines = [
-        _short(marked_line(finding, shown, note))
-        for finding, note in union(judgements, Verdict.FAILS)
-    ]
+def _cost(text: str) -> float:
+    return 1.3 + len(text) // _LINE
+
+
+def _notice_cost(notice: Notice) -> float:
+    return 2.0 + sum(_cost(line) for line in notice.lines)
+
+
+def _share(room: float, costs: Sequence[Sequence[float]]) -> list[int]:
+    """How many items of each list fit into the room; at least the first one of each."""
+    if sum(map(sum, costs)) <= room:
+        return [len(one) for one in costs]
+    kept = [min(1, len(one)) for one in costs]
+    room -= _MORE * len(costs) + sum(sum(one[:1]) for one in costs)
+    fits = True
+    while fits:
+        fits = False
+        for place, one in enumerate(costs):
+            if kept[place] < len(one) and one[kept[place]] <= room:
+                room -= one[kept[place]]
+                kept[place] += 1
+                fits = True
+    return kept
+
+
+def _found_lines(judgements: Sequence[Judgement], shown: Shown) -> list[MarkedLine]:
+    lines = []
+    for finding, note in union(judgements, Verdict.FAILS):
+        line = marked_line(finding, shown, shorten(note, _LINE))
+        lines.append(replace(line, text=shorten(line.text, _LONGEST)))
+    return lines
+
+
+def _found(
+    judgements: Sequence[Judgement], lines: Sequence[MarkedLine], kept: int
+) -> tuple[Block, ...]:
     state = Paragraph(state_text(judgements), Tone.LEAD)
     if not lines:
         return (state,)
-    kept = _within(lines, [line.text + line.note for line in lines], _FOUND_LINES)
-    blocks: tuple[Block, ...] = (state, MarkedLines(tuple(kept)))
-    return blocks + _and_more(len(lines) - len(kept), "finding")
+    return (state, MarkedLines(tuple(lines[:kept])), *_and_more(len(lines) - kept, "finding"))
 
 
-def _short(line: MarkedLine) -> MarkedLine:
-    text = shorten(line.text, _LONGEST_ITEM)
-    return MarkedLine(line.mark, line.word, line.number, text, shorten(line.note, LINE))
+def _remedies(judgements: Sequence[Judgement], shown: Shown) -> list[str]:
+    found = []
+    for finding, _ in union(judgements, Verdict.FAILS):
+        number = shown.number(finding)
+        for remedy in finding.remedies[:1]:
+            found.append(shorten(f"Mark {number}: {remedy}" if number else remedy, _ITEM))
+    return found
 
 
-def _to_do(survey: Survey, judgements: Sequence[Judgement], shown: Shown) -> Listing:
-    fails = [finding for finding, _ in union(judgements, Verdict.FAILS)]
-    remedies = [
-        shorten(f"{f'Mark {number}: ' if (number := shown.number(f)) else ''}{f.remedies[0]}", 170)
-        for f in fails
-        if f.remedies
-    ]
-    items = list(_within(remedies, remedies, _DO_LINES))
-    if len(items) < len(remedies):
-        items.append(f"{len(remedies) - len(items)} more, with the findings.")
-    grades = {finding.grade for finding in fails}
+def _who(survey: Survey, judgements: Sequence[Judgement]) -> list[str]:
+    grades = {finding.grade for finding, _ in union(judgements, Verdict.FAILS)}
+    lines = []
     if grades & {Grade.STOP, Grade.HAZARD, Grade.DEFECT}:
-        items.append(_WHO)
-    elif fails:
-        items.append(_WHO_CRAFT)
+        lines.append(_WHO)
+    elif grades:
+        lines.append(_WHO_CRAFT)
+    else:
+        lines.append(_WHO_OPEN)
     if any(piece.wall == "asbestos_cement" for path in survey.paths for piece in path.pieces):
-        items.append(_ASBESTOS)
-    if not fails:
-        items.append("Have the open questions below answered by somebody licensed for this work.")
-    return Listing(tuple(items))
+        lines.append(_ASBESTOS)
+    return lines
 
 
-def _not_known(judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ...]:
-    steps = judgements[0].next_steps
-    texts = [shorten(_open_text(step, shown), 170) for step, _ in steps]
-    if not texts:
-        texts = [
-            shorten(f"{finding.title}: {finding.sentence}", 170)
-            for finding in unanswered(judgements[0])
-        ]
-    if not texts:
-        return (Paragraph("No question that was asked is open."), *_left(judgements))
-    kept = _within(texts, texts, _OPEN_LINES)
-    blocks: tuple[Block, ...] = (Listing(tuple(kept)),)
-    return blocks + _and_more(len(texts) - len(kept), "question") + _left(judgements)
+def _to_do(remedies: Sequence[str], kept: int, who: Sequence[str]) -> tuple[Block, ...]:
+    items = (*remedies[:kept], *who)
+    return (Listing(items), *_and_more(len(remedies) - kept, "repair"))
+
+
+def _open_texts(judgements: Sequence[Judgement], shown: Shown) -> list[str]:
+    steps = [shorten(_open_text(step, shown), _ITEM) for step, _ in judgements[0].next_steps]
+    return steps or [
+        shorten(f"{finding.title}: {finding.sentence}", _ITEM)
+        for finding in unanswered(judgements[0])
+    ]
 
 
 def _open_text(step: MeasureNext, shown: Shown) -> str:
@@ -226,25 +253,25 @@ def _open_text(step: MeasureNext, shown: Shown) -> str:
     return f"{step.label}, {name}: {step.why}" if step.why else f"{step.label}, {name}"
 
 
+def _not_known(
+    judgements: Sequence[Judgement], texts: Sequence[str], kept: int
+) -> tuple[Block, ...]:
+    first: Block = Listing(tuple(texts[:kept]))
+    if not texts:
+        first = Paragraph("No question that was asked is open.")
+    caution = Paragraph(GENERAL_CAUTION, Tone.SMALL)
+    return (first, *_and_more(len(texts) - kept, "question"), *_left(judgements), caution)
+
+
 def _left(judgements: Sequence[Judgement]) -> tuple[Block, ...]:
     left = [j for j in judgements if j.not_examined]
     if not left:
         return ()
-    parts = [f"{len(j.not_examined)} requirements of {j.edition.title}" for j in left[:2]]
-    return (Paragraph(f"Not examined at all: {shorten(joined(parts), 2 * LINE)}.", Tone.SMALL),)
+    parts = [f"{count_text(len(j.not_examined), 'requirement')} of {j.edition.title}" for j in left]
+    return (Paragraph(f"Not examined at all: {shorten(joined(parts), _LINE)}.", Tone.SMALL),)
 
 
 def _and_more(number: int, one: str) -> tuple[Block, ...]:
     if not number:
         return ()
     return (Paragraph(f"And {count_text(number, f'more {one}')} further on.", Tone.SMALL),)
-
-
-def _within(items: Sequence[T], texts: Sequence[str], lines: int) -> Sequence[T]:
-    """The first items that fit in so many printed lines; the first one always."""
-    used = 0
-    for place, text in enumerate(texts):
-        used += 1 + len(text) // LINE
-        if used > lines and place:
-            return items[:place]
-    return items
