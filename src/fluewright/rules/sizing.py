@@ -5,20 +5,30 @@ The code text of the methods is here; the tables and their modifiers are in ``ca
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from fluewright.capacity import Burner, Capacity, CapacityTable, Conditions, downsizing, permitted_input
+from fluewright.capacity import (
+    Burner,
+    Capacity,
+    CapacityTable,
+    Conditions,
+    downsizing,
+    permitted_input,
+)
 from fluewright.facts import FactValue, Scope, Unknown
 from fluewright.finding import Comparison, Grade, Limit, MeasureNext, Sense
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.base import Rule
+from fluewright.rules.connector import LISTED_DEVICES
 from fluewright.rules.logic import (
+    UNSEEN,
     Cond,
     Context,
     Outcome,
     RuleMeets,
     Truth,
+    all_in,
     at_least,
     fact,
     gone,
@@ -32,6 +42,7 @@ from fluewright.rules.material import DOUBLE, NATURAL, SINGLE
 from fluewright.source import Basis, Step
 
 PATH = Scope.PATH
+CLOSE_W = 1e-6  # two inputs nearer than this are the same input
 HAZARD, DEFECT = Grade.HAZARD, Grade.DEFECT
 
 
@@ -45,13 +56,15 @@ class TableContext(Context):
 class InTable(Cond):
     """The input lies within what the capacity table permits.
 
-    ``bound`` is "max", "min" or "both"; ``rate`` the input that is compared. The connector check reads the maximum at the connector's
-    diameter, the vent check at the vent's.
+    ``bound`` is "max" or "min"; ``rate`` the input that is compared; ``strict`` where it may not
+    be equal either. The connector check reads the maximum at the connector's diameter, the vent
+    check at the vent's: the maximum where it is narrowest, the minimum where it is widest.
     """
 
     bore: str
     bound: str
     rate: str = "appliance_input"
+    strict: bool = False
 
     @property
     def uses(self) -> tuple[str, ...]:
@@ -72,10 +85,17 @@ class InTable(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         values: dict[str, FactValue] = {name: ctx.fact(name) for name in self.uses}
+        if values["connector_present"] is False:
+            values["connector_materials"] = ()  # the vent starts on the outlet
         missing = tuple(
             v.asks[0] if v.asks else ctx.ask_for(name, v.reason)
             for name, v in values.items()
             if isinstance(v, Unknown) and name != "straight_up"
+        )
+        missing += tuple(
+            ctx.ask_for(name, "not told for every piece")
+            for name in ("vent_material", "connector_materials")
+            if _unseen_in(values[name])
         )
         if missing:
             return Outcome(Truth.UNKNOWN, missing=missing)
@@ -94,16 +114,51 @@ class InTable(Cond):
         angles = [float(a) for a in elbows] if isinstance(elbows, tuple) else []
         if not angles and values["straight_up"] is not True:
             angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
-        found = permitted_input(
-            _tables(ctx)[table],
-            height=height,
-            lateral=lateral,
-            diameter=bore,
-            burner=burner,
-            elbows=angles,
-            downsized=bore.value < outlet.value - 1e-6,
+
+
+        def at(up: Measured, sideways: Measured) -> Capacity:
+            return permitted_input(
+                _tables(ctx)[table],
+                height=up,
+                lateral=sideways,
+                diameter=bore,
+                burner=burner,
+                elbows=angles,
+                downsized=bore.value < outlet.value - 1e-6,
+            )
+
+        found = at(height, lateral)
+        if found.max is None:
+            corners = [at(up, sideways) for up in _ends(height) for sideways in _ends(lateral)]
+            return _no_capacity(ctx, found, corners)
+        return self._against(ctx, found, burnt)
+
+    def _against(self, ctx: Context, found: Capacity, burnt: Measured) -> Outcome:
+        steps = (*found.working, _confidence(found))
+        bound = found.max if self.bound == "max" else found.min
+        if bound is None or (self.bound == "min" and bound.high <= 0):
+            return Outcome(Truth.YES, steps=steps)  # the table prints no minimum
+        sense = Sense.AT_MOST if self.bound == "max" else Sense.AT_LEAST
+        one = _compared(burnt, bound, sense, self.rate)
+        low, high = one.margin.low, one.margin.high
+        room = CLOSE_W if self.strict else -CLOSE_W
+        if low >= room:
+            return Outcome(Truth.YES, (one,), steps=steps)
+        if high < room:
+            return Outcome(Truth.NO, (one,), steps=steps)
+        return Outcome(Truth.UNKNOWN, (one,), self._closer(ctx, one.margin), steps)
+
+    def _closer(self, ctx: Context, margin: Measured) -> tuple[MeasureNext, ...]:
+        """The readings whose tolerance leaves it open; watts do not say how close each must be."""
+        why = "the permitted input reaches across the input within the measuring tolerance"
+        vague = [
+            name
+            for name in (self.rate, "vent_height", "vent_lateral")
+            if _measure(ctx.fact(name)).tolerance > 0
+        ]
+        return tuple(ctx.sharpen(name, _measure(ctx.fact(name)), margin) for name in vague) or (
+            ctx.ask_for("vent_height", why),
         )
-        return _against(ctx, found, burnt, self.bound, height)
 
 
 def _tables(ctx: Context) -> Mapping[str, CapacityTable]:
@@ -119,6 +174,10 @@ def _measure(value: FactValue) -> Measured:
     return value
 
 
+def _unseen_in(value: FactValue) -> bool:
+    return isinstance(value, tuple) and UNSEEN in value
+
+
 def _burner(category: FactValue) -> Burner:
     return "fan_assisted" if category == "I_fan" else "draft_hood"
 
@@ -132,40 +191,35 @@ def _table_for(values: Mapping[str, FactValue]) -> str | None:
         return "T5" if values["appliance_category"] == "draft_hood" else None
     if vent != {"type_b"}:
         return None
-    if connector & set(SINGLE):
-        return "T2"
-    return "T1" if connector <= set(DOUBLE) else None
+    if not connector <= {*SINGLE, *DOUBLE}:
+        return None
+    return "T2" if connector & set(SINGLE) else "T1"
 
 
-def _against(
-    ctx: Context, found: Capacity, burnt: Measured, bound: str, height: Measured
-) -> Outcome:
-    steps = (*found.working, _confidence(found))
-    if found.max is None or found.reason is not None:
-        return Outcome(
-            Truth.UNKNOWN, (), (_beyond_ask(ctx, found.reason or "no figure"),), steps
-        )
-    outcomes = [] if bound == "min" else [_margin(burnt, found.max, Sense.AT_MOST)]
-    if bound != "max" and found.min is not None and found.min.high > 0:
-        outcomes.append(_margin(burnt, found.min, Sense.AT_LEAST))
-    truths = [o.truth for o in outcomes]
-    worst = next((t for t in (Truth.NO, Truth.UNKNOWN) if t in truths), Truth.YES)
-    comparisons = tuple(c for o in outcomes if o.truth is worst for c in o.comparisons)
-    missing: tuple[MeasureNext, ...] = ()
-    if worst is Truth.UNKNOWN:
-        missing = (ctx.sharpen("vent_height", height, comparisons[0].margin),)
-    return Outcome(worst, comparisons, missing, steps)
-
-
-def _margin(burnt: Measured, bound: Measured, sense: Sense) -> Outcome:
+def _compared(burnt: Measured, bound: Measured, sense: Sense, rate: str) -> Comparison:
     sign = 1.0 if sense is Sense.AT_LEAST else -1.0
     margin = Measured(
         sign * (burnt.value - bound.value), Dimension.POWER, burnt.tolerance + bound.tolerance
     )
-    one = Comparison("input", burnt, Limit(bound.value, "kBtu/h", sense), margin, "appliance_input")
-    if margin.low >= -1e-6:
-        return Outcome(Truth.YES, (one,))
-    return Outcome(Truth.NO if margin.high < -1e-6 else Truth.UNKNOWN, (one,))
+    return Comparison("input", burnt, Limit(bound.value, "kBtu/h", sense), margin, rate)
+
+
+def _ends(reading: Measured) -> tuple[Measured, ...]:
+    ends = sorted({max(0.0, reading.low), reading.high})
+    return tuple(Measured(end, reading.dimension) for end in ends)
+
+
+def _no_capacity(ctx: Context, found: Capacity, corners: Sequence[Capacity]) -> Outcome:
+    """Not met where the table says so over the whole tolerance, else not known."""
+    if all(_barred(one) for one in (found, *corners)):
+        return Outcome(Truth.NO, steps=(Step((found.reason or "").rstrip(".")),))
+    asked = _beyond_ask(ctx, found.reason or "no figure")
+    return Outcome(Truth.UNKNOWN, (), (asked,), (*found.working, _confidence(found)))
+
+
+def _barred(found: Capacity) -> bool:
+    """Whether the table prints NA: an arrangement without any permitted capacity."""
+    return found.max is None and any(c.kbtu_h is None and not c.missing for c in found.cells)
 
 
 def _confidence(found: Capacity) -> Step:
@@ -224,15 +278,23 @@ def _conditions(
         return Outcome(Truth.NO, steps=steps)
     if all(c.truth for c in bind):
         return Outcome(Truth.YES, steps=steps)
-    height = _measure(values["vent_height"])
-    asked = ctx.sharpen("vent_height", height, height)
-    return Outcome(Truth.UNKNOWN, missing=(asked,), steps=steps)
+    asked = tuple(
+        ctx.sharpen(OF[c.name], _measure(values[OF[c.name]]), c.margin)
+        for c in bind
+        if c.truth is None and c.margin is not None
+    )
+    return Outcome(Truth.UNKNOWN, missing=asked, steps=steps)
+
+
+# Which reading leaves a condition open; steps are counted from whole sizes and never are.
+OF = {"height_at_least_10_ft": "vent_height", "hood_outlet_above_4_in": "appliance_outlet"}
 
 
 BY_ENGINEER = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
 BY_AREA = no("fan_assisted") & RuleMeets("vent_area_single_draft_hood")
 _INPUT_FAILS = (
-    "The input is {measured}; the table permits {limit} for this height, run and size: {gap} beyond."
+    "The input is {measured}; the table permits {limit} for this height, run and size: {gap} "
+    "beyond."
 )
 _INPUT_MEETS = "The input is {measured}; the table permits {limit} for this height, run and size."
 
@@ -243,7 +305,11 @@ RULES = (
         HAZARD,
         PATH,
         applies=NATURAL & yes("vent_serves_one"),
-        needs=(one_of("sizing_method", "tables") & InTable("vent_min_diameter", "both"))
+        needs=(
+            one_of("sizing_method", "tables")
+            & InTable("vent_min_diameter", "max")
+            & InTable("vent_max_diameter", "min")
+        )
         | (one_of("sizing_method", "area_rule") & BY_AREA)
         | BY_ENGINEER,
         fails=_INPUT_FAILS,
@@ -271,17 +337,21 @@ RULES = (
         HAZARD,
         PATH,
         applies=yes("vent_serves_one")
+        & ~one_of("sizing_method", "engineered")
         & (
             ~at_least(fact("vent_min_diameter"), fact("appliance_outlet"))
-            | ~at_least(fact("connector_min_diameter"), fact("appliance_outlet"))
+            | (
+                yes("connector_present")
+                & ~at_least(fact("connector_min_diameter"), fact("appliance_outlet"))
+            )
         ),
         needs=one_of("sizing_method", "tables")
         & Downsized("vent_min_diameter")
-        & Downsized("connector_min_diameter"),
+        & (no("connector_present") | Downsized("connector_min_diameter")),
         fails="Pipe smaller than the outlet is used without meeting every condition for it.",
         meets="Pipe smaller than the outlet meets every condition for it.",
         remedy="Fit pipe of at least the outlet's size.",
-        not_asked="Nothing is smaller than the outlet.",
+        not_asked="Nothing is smaller than the outlet, or an engineered system.",
     ),
     Rule(
         "zero_lateral_no_elbows",
@@ -303,9 +373,7 @@ RULES = (
         applies=one_of("sizing_method", "tables"),
         needs=gone("device_in_flue")
         | (
-            none_in(
-                "device_in_flue", "heat_reclaimer_unlisted", "economizer", "baffle", "other"
-            )
+            all_in("device_in_flue", *LISTED_DEVICES)
             & (
                 none_in("device_in_flue", "vent_damper_listed")
                 | yes("auto_damper_per_instructions")
@@ -321,10 +389,12 @@ RULES = (
         "A staged burner keeps within the table at its lowest and highest rate",
         DEFECT,
         PATH,
-        applies=there("appliance_input_min")
+        applies=NATURAL
+        & there("appliance_input_min")
         & one_of("sizing_method", "tables")
         & yes("vent_serves_one"),
-        needs=InTable("vent_min_diameter", "max") & InTable("vent_min_diameter", "min", "appliance_input_min"),
+        needs=InTable("vent_min_diameter", "max", strict=True)
+        & InTable("vent_max_diameter", "min", "appliance_input_min", strict=True),
         fails="The lowest or highest rate lies outside the table: {measured}, {limit}.",
         meets="Both rates lie within the table.",
         remedy="Change the size of the vent, or have it engineered.",

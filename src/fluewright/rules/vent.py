@@ -160,23 +160,28 @@ HEIGHT = (
         & yes("draft_hood_present")
         & one_of("sizing_method", "area_rule"),
         needs=at_least(BoreArea("vent_min_diameter"), BoreArea("appliance_outlet"), "vent area", "in2")
-        & at_least(
-            BoreArea("connector_min_diameter"),
-            BoreArea("appliance_outlet"),
-            "connector area",
-            "in2",
-        )
         & at_most(
             BoreArea("vent_max_diameter"),
             BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
             "vent area",
             "in2",
         )
-        & at_most(
-            BoreArea("connector_max_diameter"),
-            BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
-            "connector area",
-            "in2",
+        & (
+            no("connector_present")
+            | (
+                at_least(
+                    BoreArea("connector_min_diameter"),
+                    BoreArea("appliance_outlet"),
+                    "connector area",
+                    "in2",
+                )
+                & at_most(
+                    BoreArea("connector_max_diameter"),
+                    BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
+                    "connector area",
+                    "in2",
+                )
+            )
         ),
         fails="The area is {measured}; the rule asks {limit}.",
         meets="Connector and vent lie between one and seven times the outlet area.",
@@ -189,6 +194,7 @@ HEIGHT = (
         DEFECT,
         PATH,
         applies=yes("vent_serves_one")
+        & yes("connector_present")
         & ~at_most(fact("vent_max_diameter"), fact("connector_min_diameter")),
         needs=at_most(
             BoreArea("vent_max_diameter"),
