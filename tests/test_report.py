@@ -35,6 +35,7 @@ from fluewright.finding import Comparison, Grade, Judgement, Limit, Sense, Verdi
 from fluewright.quantity import Dimension, Measured
 from fluewright.report import Audience, Report, build
 from fluewright.report.findings import margin_bar
+from fluewright.report.summary import GENERAL_CAUTION
 from fluewright.report.tree import (
     MARK_WORDS,
     FindingBlock,
@@ -357,6 +358,15 @@ def test_a_mark_is_the_grade_of_what_fails_and_else_the_verdict(
 ) -> None:
     assert mark_of(verdict, grade) is mark
     assert MARK_WORDS[mark] == word
+
+
+@pytest.mark.parametrize("audience", Audience)
+def test_the_general_caution_stands_once_and_on_the_first_page(audience: Audience) -> None:
+    judged = replace(judgement(), cautions=(GENERAL_CAUTION, *CAUTIONS))
+    made = report(audience, judged)
+    assert list(texts(made)).count(GENERAL_CAUTION) == 1
+    first = made.sections[:3] if audience is Audience.OWNER else made.opening
+    assert GENERAL_CAUTION in list(texts(first))
 
 
 def test_every_anchor_of_a_report_is_its_own() -> None:

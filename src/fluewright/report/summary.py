@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from fluewright.finding import Finding, Grade, Judgement, MeasureNext, Verdict
+from fluewright.judge import CAUTIONS
 from fluewright.report.findings import Shown, marked_line, unanswered
 from fluewright.report.tree import (
     Block,
@@ -33,12 +34,7 @@ _LONGEST = 3 * _LINE
 _ITEM = 2 * _LINE
 _TITLE_LINE = 48
 
-GENERAL_CAUTION = (
-    "This report says what was examined on one visit, what was found, and what was not seen. It "
-    "is no permit and no approval. The code as adopted where the house stands, the listing, the "
-    "makers' instructions and the authority having jurisdiction decide. Work on gas appliances "
-    "and their vents is for people licensed to do it."
-)
+GENERAL_CAUTION = CAUTIONS[0]  # stands once, on the first page
 
 _UNWELL = (
     "Headache, dizziness, nausea or confusion can be carbon monoxide: get everybody into fresh "

@@ -9,7 +9,7 @@ from fluewright.finding import Judgement
 from fluewright.quantity import NotMeasured
 from fluewright.report.findings import Shown
 from fluewright.report.inputs import Provenance
-from fluewright.report.summary import coverage_text
+from fluewright.report.summary import GENERAL_CAUTION, coverage_text
 from fluewright.report.tree import (
     Audience,
     Cell,
@@ -76,8 +76,9 @@ def not_measured(thing: object, where: str = "") -> Iterator[tuple[str, str]]:
 
 
 def cautions_section(judgements: Sequence[Judgement]) -> tuple[Section, ...]:
-    """The cautions of all judgements, each once."""
-    lines = tuple(dict.fromkeys(line for judgement in judgements for line in judgement.cautions))
+    """The cautions of all judgements, each once; the general one stands on the first page."""
+    said = dict.fromkeys(line for judgement in judgements for line in judgement.cautions)
+    lines = tuple(line for line in said if line != GENERAL_CAUTION)
     return (Section("cautions", "Cautions", (Listing(lines),)),) if lines else ()
 
 
