@@ -15,7 +15,20 @@ from fluewright.quantity import to_unit
 from fluewright.survey import Survey
 
 WORDS = ["joist", "a: b", "no", "?", "½ in", "- x", "#1", '"', "\\", "  two  spaces ", "7", "é\n"]
-WORDS += ["null", "2026-11-20", "{x}", "\N{FIRE}", "1_000", "\ufffd\u200d", "'", "%", "=", "yes: 1"]
+WORDS += [
+    "null",
+    "2026-11-20",
+    "{x}",
+    "\N{FIRE}",
+    "1_000",
+    "\ufffd\u200d",
+    "'",
+    "%",
+    "=",
+    "yes: 1",
+    "\u2028",
+    "\ufeff",
+]
 
 
 class Maker:
@@ -49,13 +62,14 @@ class Maker:
 
     def put_in_order(self, pieces: list[dict[str, Any]]) -> None:
         """Own ids, connector before vent, the cap last, and nothing a part does not state."""
-        roles = sorted(piece["role"] for piece in pieces if "role" in piece)
+        for piece in pieces:
+            piece.setdefault("role", self.chance.choice(["connector", "vent"]))
+        roles = sorted(piece["role"] for piece in pieces)
         for i, piece in enumerate(pieces):
             piece["id"] = f"p{i}"
             if piece["part"] == "cap" and i < len(pieces) - 1:
                 piece["part"] = "straight"
-            if "role" in piece:
-                piece["role"] = roles.pop(0)
+            piece["role"] = roles.pop(0)
             for key in NOT_ON[piece["part"]][0]:
                 piece.pop(key, None)
 
@@ -85,7 +99,7 @@ class Maker:
         if isinstance(form, YesNo):
             return self.chance.choice([True, False, "yes", "no"])
         if isinstance(form, Text):
-            return self.chance.choice(WORDS) + self.chance.choice(WORDS)
+            return self.chance.choice(WORDS) + "m" + self.chance.choice(WORDS)
         if isinstance(form, ListOf):
             return [self.value(form.item) for _ in range(self.chance.randrange(4))]
         if isinstance(form, ToolNames):

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.survey_maker import Maker
 
-from fluewright.errors import BadSurvey
+from fluewright.errors import BadSurvey, OutOfRange
 from fluewright.files import (
     read_survey,
     schema_text,
@@ -27,12 +27,13 @@ from fluewright.files import (
     write_survey,
 )
 from fluewright.files.build import Record, record_of
+from fluewright.files.exact import exact_text
 from fluewright.files.forms import Form, ListOf, Named
 from fluewright.files.quantities import Quantity, stated_keys
 from fluewright.files.ranges import plausible
 from fluewright.files.tools import default_tools
 from fluewright.files.visit import MOST_FAULTS, Toolbox
-from fluewright.quantity import Measured, NotMeasured
+from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Piece, Survey
 from fluewright.tool import half_width, tools_from
 
@@ -45,7 +46,7 @@ TOP = "survey: 1\njob: {title: Invented house}\nappliances:\n  heater: {}\n"
 
 def one_piece(keys: str, more: str = "") -> Piece:
     """The only piece of an invented survey."""
-    text = f"{TOP}paths:\n  - from: heater\n    pieces:\n      - {{id: c1, {keys}}}\n{more}"
+    text = f"{TOP}paths:\n  - from: heater\n    pieces:\n      - {{id: c1, role: connector, {keys}}}\n{more}"
     return survey_from_text(text).paths[0].pieces[0]
 
 
@@ -199,8 +200,8 @@ def test_yaml_keeps_dates_and_words_as_text() -> None:
 def test_alias_repeats_a_value_in_its_own_place() -> None:
     text = (
         TOP + "paths:\n  - from: heater\n    pieces:\n"
-        "      - {id: c1, part: straight, length: &same 14 in, clearance: &c {distance: 6 in}}\n"
-        "      - {id: c2, part: straight, length: *same, clearance: *c}\n"
+        "      - {id: c1, part: run, role: vent, length: &same 14 in, clearance: &c {distance: 6 in}}\n"
+        "      - {id: c2, part: run, role: vent, length: *same, clearance: *c}\n"
     )
     second = survey_from_text(text).paths[0].pieces[1]
     assert isinstance(second.length, Measured)
@@ -233,11 +234,26 @@ def test_writing_keeps_the_text_that_a_person_would_write() -> None:
         "    pieces:\n"
         "      - id: all\n"
         "        part: run\n"
+        "        role: vent\n"
         "        diameter: 5 in\n"
         "        rise: 17 ft\n"
         "        horizontal: 6 ft ± 1 ft\n"
         "        elbows: [90 deg, 45 deg]\n"
     )
+
+
+def test_computed_reading_is_written_with_its_bound_and_without_its_tool() -> None:
+    survey = read_survey(ROOT / "tests" / "surveys" / "invented_coarse.yaml")
+    path = survey.paths[0]
+    rise = Measured(5.0, Dimension.LENGTH, 0.125, "estimated", ("c1", "c2"))
+    piece = dataclasses.replace(path.pieces[0], rise=rise)
+    changed = dataclasses.replace(survey, paths=(dataclasses.replace(path, pieces=(piece,)),))
+    assert "        rise: 5 m ± 125 mm\n" in survey_to_text(changed)
+
+
+def test_number_with_too_many_digits_is_refused_when_written() -> None:
+    with pytest.raises(OutOfRange, match=r"^length 1e-30 \(SI\) has too many digits"):
+        exact_text(1e-30, None, Dimension.LENGTH, ("in",))
 
 
 def test_standard_input_is_read_like_a_file(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -73,15 +73,19 @@ def cross_check(held: Held, visit: Visit) -> None:
 
 def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterator[str]:
     """Check the pieces of one path; gives their ids."""
-    pieces = [_mapping(piece) for piece in _items(path.get("pieces"))]
+    nodes = _items(path.get("pieces"))
+    pieces = [_mapping(node) for node in nodes]
     ids: dict[str, int] = {}
     first_vent = ""
-    for i, piece in enumerate(pieces):
+    for i, (node, piece) in enumerate(zip(nodes, pieces, strict=True)):
         at = f"{where}[{i}]"
         _check_id(piece, at, ids, visit)
         _check_part(piece, at, i == len(pieces) - 1, visit)
         _refers(piece, "space", at, spaces, "space", visit)
         role = _word(piece, "role")
+        if role is None and "role" not in piece and _word(piece, "part") not in (None, "cap"):
+            message = '"role" is missing; without it the piece would be judged as neither. '
+            visit.fault(node, at, f"{message}Write role: connector or role: vent.")
         if role == "vent":
             first_vent = first_vent or _word(piece, "id") or f"number {i + 1}"
         elif role == "connector" and first_vent:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from fluewright.errors import BadQuantity
+from fluewright.errors import BadQuantity, OutOfRange
 from fluewright.quantity import Dimension, difference_to_unit, parse, to_unit
 from fluewright.units import UNITS
 
@@ -23,6 +23,8 @@ def exact_text(
         bound: SI half-width, or None for none.
         dimension: what it measures.
         units: units that people use for it, the usual one first; all others serve if need be.
+    Raises:
+        OutOfRange: no text of a sensible length gives it back.
     """
     text = _shortest(value, dimension, units, to_unit, _value_of)
     if bound is None:
@@ -56,7 +58,7 @@ def _shortest(
                     break
         if exact:
             return min(exact, key=exact.__getitem__)
-    raise ValueError(f"{dimension} {value!r} has no exact text")
+    raise OutOfRange(f"{dimension} {value!r} (SI) has too many digits to be written exactly.")
 
 
 def _candidates(number: float, unit: str) -> Iterator[str]:

@@ -102,9 +102,9 @@ class Quantity:
         return Measured(parsed.value, dimension, bound, tool.id, evidence)
 
     def write(self, value: Measured, tools: Toolbox) -> object:
-        """What reads back as this very reading."""
+        """What reads back as this very reading; a tool that no file can name is left out."""
         usual = tools.usual(self.by)
-        tool = usual if value.tool is None else tools.known[value.tool]
+        tool = tools.known.get(value.tool or "", usual)
         bound = None if half_width(tool, value.value) == value.tolerance else value.tolerance
         units = plausible(self.field, self.reading).units
         text = exact_text(value.value, bound, self.reading.dimension, units)

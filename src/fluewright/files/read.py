@@ -155,7 +155,8 @@ def _without_version(root: Node, held: dict[str, Node], visit: Visit) -> dict[st
         return held
     number = version.value
     if not isinstance(number, int) or isinstance(number, bool) or number < 1:
-        message = f"{described(version)} is no version of the survey's form. Write {VERSION}."
+        message = f"{described(version)} stands here, where the form's version is expected."
+        message += f" Write {VERSION}."
         visit.fault(version, "survey", message)
     elif number > VERSION:
         raise BadForm(

@@ -28,11 +28,13 @@ def survey_to_data(survey: Survey, tools: Mapping[str, Tool] | None = None) -> d
     """The survey as mappings, lists, text and numbers, in the form of its file.
 
     Args:
-        survey: what to write; every tool its readings name must be known.
+        survey: what to write.
         tools: the tools that readings may name; None: those of this package.
     Returns:
         Data that, written as YAML or JSON, is read as a survey equal to the one given, if that
         one was read from a file (the evidence of a reading is the place where it stands).
+    Raises:
+        OutOfRange: a computed value has more digits than a text can hold.
     """
     known = default_tools() if tools is None else tools
     photos = frozenset(photo.file for photo in survey.photos)
