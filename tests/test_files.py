@@ -46,7 +46,8 @@ TOP = "survey: 1\njob: {title: Invented house}\nappliances:\n  heater: {}\n"
 
 def one_piece(keys: str, more: str = "") -> Piece:
     """The only piece of an invented survey."""
-    text = f"{TOP}paths:\n  - from: heater\n    pieces:\n      - {{id: c1, role: connector, {keys}}}\n{more}"
+    pieces = f"    pieces:\n      - {{id: c1, role: connector, {keys}}}\n"
+    text = f"{TOP}paths:\n  - from: heater\n{pieces}{more}"
     return survey_from_text(text).paths[0].pieces[0]
 
 
@@ -200,8 +201,8 @@ def test_yaml_keeps_dates_and_words_as_text() -> None:
 def test_alias_repeats_a_value_in_its_own_place() -> None:
     text = (
         TOP + "paths:\n  - from: heater\n    pieces:\n"
-        "      - {id: c1, part: run, role: vent, length: &same 14 in, clearance: &c {distance: 6 in}}\n"
-        "      - {id: c2, part: run, role: vent, length: *same, clearance: *c}\n"
+        "      - {id: c1, part: run, role: vent, length: &l 14 in, clearance: &c {distance: 6 in}}\n"
+        "      - {id: c2, part: run, role: vent, length: *l, clearance: *c}\n"
     )
     second = survey_from_text(text).paths[0].pieces[1]
     assert isinstance(second.length, Measured)
