@@ -201,7 +201,7 @@ def test_yaml_keeps_dates_and_words_as_text() -> None:
 def test_alias_repeats_a_value_in_its_own_place() -> None:
     text = (
         TOP + "paths:\n  - from: heater\n    pieces:\n"
-        "      - {id: c1, part: run, role: vent, length: &l 14 in, clearance: &c {distance: 6 in}}\n"
+        "      - {id: c1, part: run, role: vent, length: &l 14 in, clearance: &c {to: joist}}\n"
         "      - {id: c2, part: run, role: vent, length: *l, clearance: *c}\n"
     )
     second = survey_from_text(text).paths[0].pieces[1]
