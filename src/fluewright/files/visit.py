@@ -88,8 +88,8 @@ def nearest(text: str, words: Iterable[str]) -> str:
 
 def listed(words: Iterable[str]) -> str:
     """``a, b or c``."""
-    every = list(words)
-    return " or ".join(part for part in (", ".join(every[:-1]), every[-1] if every else "") if part)
+    *others, last = words
+    return f"{', '.join(others)} or {last}" if others else last
 
 
 def described(node: Node) -> str:
