@@ -5,11 +5,11 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
-from fluewright.files.build import Record, Slot, record_of
+from fluewright.files.build import Record, Slot, ToolNames, record_of
 from fluewright.files.cross import NOT_ON
 from fluewright.files.exact import with_unit
 from fluewright.files.forms import Choice, Form, ListOf, Named, Text, YesNo
-from fluewright.files.quantities import Quantity, ToolNames
+from fluewright.files.quantities import Quantity
 from fluewright.files.ranges import plausible
 from fluewright.quantity import to_unit
 from fluewright.survey import Survey

@@ -26,10 +26,10 @@ from fluewright.files import (
     survey_to_text,
     write_survey,
 )
-from fluewright.files.build import Record, record_of
+from fluewright.files.build import Record, record_of, stated_keys
 from fluewright.files.exact import exact_text
 from fluewright.files.forms import Form, ListOf, Named
-from fluewright.files.quantities import Quantity, stated_keys
+from fluewright.files.quantities import Quantity
 from fluewright.files.ranges import plausible
 from fluewright.files.tools import default_tools
 from fluewright.files.visit import MOST_FAULTS, Toolbox

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import re
-from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
+from collections.abc import Iterator
+from dataclasses import MISSING, Field, dataclass, fields, is_dataclass, replace
 from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from fluewright.files.forms import Choice, Defs, Form, ListOf, Named, Schema, Text, YesNo
 from fluewright.files.nodes import Node
-from fluewright.files.quantities import Quantity, ToolNames
+from fluewright.files.quantities import Quantity, tool_at
 from fluewright.files.visit import FAULTY, Toolbox, Visit, described, nearest, quoted
 from fluewright.quantity import NotMeasured
-from fluewright.survey import ABSENT, Absent, Reading
+from fluewright.survey import ABSENT, Absent, Reading, Survey
+from fluewright.tool import Tool
 
 NO_REASON = "reason not given"
 # A mapping cannot be a default of a data class; in a file these two have one all the same.
@@ -190,3 +192,52 @@ def _form(hint: Any, field: str) -> Form:
         return record_of(hint)
     plain: dict[object, Form] = {str: Text(), bool: YesNo()}
     return plain[hint]
+
+
+def stated_keys(tools: Toolbox) -> dict[str, Reading]:
+    """What a survey may name its tool for, each with its reading."""
+    found = {reading.by: reading for reading in _readings(record_of(Survey))}
+    return {by: found[by] for by in sorted(found) if tools.may_be_stated(by)}
+
+
+def _readings(form: Form) -> Iterator[Reading]:
+    """Every kind of reading that a form holds."""
+    if isinstance(form, Quantity):
+        yield form.reading
+    elif isinstance(form, ListOf | Named):
+        yield from _readings(form.item)
+    elif isinstance(form, Record):
+        for slot in form.slots.values():
+            yield from _readings(slot.form)
+
+
+class ToolNames:
+    """What the survey was made with: for each kind of reading, the id of a tool."""
+
+    expected = "a mapping such as {length: tape}"
+
+    def read(self, node: Node, path: str, visit: Visit) -> object:
+        """The tools stated at a node; from here on they are the usual ones of the visit."""
+        if not isinstance(node.value, dict):
+            message = f"{described(node)} stands here, where {self.expected} is expected."
+            return visit.fault(node, path, f"{message} Leave it out if no tool is to be named.")
+        keys = stated_keys(visit.tools)
+        chosen: dict[str, str] = {}
+        for key, child in node.value.items():
+            if key not in keys:
+                message = f"unknown key {quoted(key)}.{nearest(key, keys)}"
+                visit.fault(child, f"{path}.{key}", f"{message} Keys here: {', '.join(keys)}.")
+                continue
+            tool = tool_at(child, f"{path}.{key}", visit, keys[key], key, paper=False)
+            if isinstance(tool, Tool):
+                chosen[key] = tool.id
+        visit.tools = replace(visit.tools, chosen=chosen)
+        return chosen if len(chosen) == len(node.value) else FAULTY
+
+    def write(self, value: dict[str, str], tools: Toolbox) -> object:
+        """The ids as they are."""
+        return dict(value)
+
+    def schema(self, defs: Defs) -> Schema:
+        """JSON Schema of the mapping."""
+        return {"type": "object", "additionalProperties": {"type": "string"}}

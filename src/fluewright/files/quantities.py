@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from typing import Annotated, get_args, get_origin
+from dataclasses import dataclass
 
-from fluewright import survey
 from fluewright.errors import BadQuantity, OutOfRange
 from fluewright.files.exact import exact_text
 from fluewright.files.forms import Defs, Schema
@@ -179,44 +177,3 @@ def _photo(held: Mapping[str, Node], path: str, visit: Visit) -> tuple[str, ...]
     message = f"{described(held['photo'])} is not the file of a photo listed under photos."
     visit.fault(held["photo"], f"{path}.photo", f"{message} List it there, or leave this out.")
     return ()
-
-
-def stated_keys(tools: Toolbox) -> dict[str, Reading]:
-    """What a survey may name its tool for, each with its reading."""
-    aliases = (alias for alias in vars(survey).values() if get_origin(alias) is Annotated)
-    readings = (
-        extra for alias in aliases for extra in get_args(alias) if isinstance(extra, Reading)
-    )
-    return {found.by: found for found in readings if tools.may_be_stated(found.by)}
-
-
-class ToolNames:
-    """What the survey was made with: for each kind of reading, the id of a tool."""
-
-    expected = "a mapping such as {length: tape}"
-
-    def read(self, node: Node, path: str, visit: Visit) -> object:
-        """The tools stated at a node; from here on they are the usual ones of the visit."""
-        if not isinstance(node.value, dict):
-            message = f"{described(node)} stands here, where {self.expected} is expected."
-            return visit.fault(node, path, f"{message} Leave it out if no tool is to be named.")
-        keys = stated_keys(visit.tools)
-        chosen: dict[str, str] = {}
-        for key, child in node.value.items():
-            if key not in keys:
-                message = f"unknown key {quoted(key)}.{nearest(key, keys)}"
-                visit.fault(child, f"{path}.{key}", f"{message} Keys here: {', '.join(keys)}.")
-                continue
-            tool = tool_at(child, f"{path}.{key}", visit, keys[key], key, paper=False)
-            if isinstance(tool, Tool):
-                chosen[key] = tool.id
-        visit.tools = replace(visit.tools, chosen=chosen)
-        return chosen if len(chosen) == len(node.value) else FAULTY
-
-    def write(self, value: dict[str, str], tools: Toolbox) -> object:
-        """The ids as they are."""
-        return dict(value)
-
-    def schema(self, defs: Defs) -> Schema:
-        """JSON Schema of the mapping."""
-        return {"type": "object", "additionalProperties": {"type": "string"}}
