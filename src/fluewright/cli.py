@@ -43,6 +43,9 @@ def _clear(run: Callable[..., int | None]) -> Callable[..., None]:
         except FluewrightError as error:
             click.echo(str(error), err=True)
             sys.exit(2)
+        except BrokenPipeError:  # the reader of our output has gone: nothing left to say
+            sys.stderr.close()
+            sys.exit(1)
         except OSError as error:
             click.echo(f"{error.filename or 'file'}: {error.strerror or error}", err=True)
             sys.exit(2)

@@ -17,6 +17,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from fluewright.errors import OutOfRange
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Absent, Path, Piece
 
@@ -110,8 +111,13 @@ def trace(path: Path, outlet_on_top: bool | None) -> Trace:
         outlet_on_top: whether the gas leaves the appliance straight up; None if not known.
     Returns:
         The pieces in order, each with what it adds, or why that is not known.
+    Raises:
+        OutOfRange: a piece other than the cap is neither connector nor vent.
     """
     pieces = path.pieces
+    for piece in pieces:
+        if piece.role is None and piece.part != "cap":
+            raise OutOfRange(f"piece {piece.id} has no role. Say connector or vent.")
     tilts = [_own_tilt(piece) for piece in pieces]
     placed: list[Placed] = []
     before = 0.0 if outlet_on_top else None

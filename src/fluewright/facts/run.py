@@ -389,7 +389,7 @@ FACTS = table(
     ("asbestos_assessed", "assessment of the old cement pipe", "ask for the written assessment", V + "asbestos_assessed"),
     ("device_in_flue", "devices in the gas way", "look inside with a camera; none when there are none", V + "devices"),
     ("flue_shared_with", "what else uses this vent or flue", "trace from top and bottom; none when nothing does", _sharing),
-    ("vent_serves_one", "whether this is the only appliance on the vent", "trace every connector", _alone),
+    ("vent_serves_one", "what else uses this vent or flue", "trace from top and bottom; none when nothing does", _alone),
     ("fireplace_opening_sealed", "seal of the fireplace opening", "look for a fixed noncombustible seal", V + "fireplace_sealed"),
     ("appliance_listed_for_fireplace_flue", "listing for a factory-built fireplace flue", "read listing and instructions", V + "listed_for_fireplace_flue"),
     ("dryer_or_fan_exhaust_into_vent", "dryer or fan exhaust into the vent", "trace dryer and fan ducts", V + "exhaust_joins"),

@@ -58,7 +58,7 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
         yield from _wrapped("SHUT IT OFF.  " + cautions[0])
         yield ""
         cautions = cautions[1:]
-    yield from _failing(fails)
+    yield from _failing(fails, judgement.count(Verdict.CANNOT_TELL))
     yield from _open(judgement, full)
     yield from _rest(judgement, full)
     yield ""
@@ -66,9 +66,14 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
         yield from _wrapped(caution, "  ")
 
 
-def _failing(fails: list[Finding]) -> Iterator[str]:
-    if not fails:
-        yield "Nothing examined fails."
+def _failing(fails: list[Finding], open_: int) -> Iterator[str]:
+    if not fails and open_:
+        yield from _wrapped(
+            f"Nothing is known to fail so far, but {open_} answers are not known: this says "
+            "little until they are."
+        )
+    elif not fails:
+        yield "Nothing that was examined fails."
     for finding in fails:
         head = f"{finding.number:>3} {MARKS[finding.grade]} {GRADE_WORDS[finding.grade]}: "
         yield from _wrapped(head + finding.sentence, " " * 8, first="")
