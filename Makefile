@@ -5,6 +5,8 @@ BIN    := .venv/bin
 PY     := $(BIN)/python
 SRC    := $(shell find src -name '*.py' 2>/dev/null)
 PYTEST_ARGS ?= -n auto
+# Each writes its pages, and with --check says whether they are up to date.
+PAGES  := $(patsubst tools/%.py,tools.%,$(wildcard tools/validation.py tools/docs.py))
 
 # Start-up is several times slower without byte-code, so no setting of the shell may suppress it.
 export PYTHONDONTWRITEBYTECODE =
@@ -52,7 +54,7 @@ lint: setup ## format, rules, types, module layers, dependencies, spelling, gene
 	$(BIN)/lint-imports
 	$(BIN)/deptry src
 	$(BIN)/codespell
-	$(if $(wildcard tools/docs.py),$(PY) -m tools.docs --check)
+	$(PAGES:%=$(PY) -m % --check &&) true
 
 fix: setup ## put right what can be put right without thinking
 	$(BIN)/ruff check --fix --quiet
@@ -63,10 +65,10 @@ data: setup ## load and cross-check every data file
 
 validate: setup ## run the published checks, then rewrite docs/validation.md
 	$(BIN)/pytest $(PYTEST_ARGS) tests/published
-	$(PY) -m tools.docs
+	$(PY) -m tools.validation
 
 docs: setup ## rewrite the generated pages
-	$(PY) -m tools.docs
+	$(PAGES:%=$(PY) -m % &&) true
 
 bench: setup ## time the start and one job
 	$(PY) -m tools.bench
