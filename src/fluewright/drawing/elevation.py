@@ -1,0 +1,348 @@
+"""The dimensioned elevation of one path, hood to cap, on one sheet to scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from fluewright.drawing.blocks import blocks_of
+from fluewright.drawing.chains import level_chains, plumb_chains
+from fluewright.drawing.column import Lead, column, kind_of
+from fluewright.drawing.detail import (
+    Detail,
+    draw_detail,
+    fit_detail,
+    name_pieces,
+    outline,
+    place_detail,
+)
+from fluewright.drawing.dimensions import chain, lane_width
+from fluewright.drawing.figure import draw_figure, wall_sample
+from fluewright.drawing.floats import draw_floats
+from fluewright.drawing.house import around_path
+from fluewright.drawing.layout import Canvas, broken_at_words
+from fluewright.drawing.metrics import shorten
+from fluewright.drawing.plan import Paper, Plan
+from fluewright.drawing.route import lay_out
+from fluewright.drawing.scene import Ink, Item, Scene, View
+from fluewright.drawing.sheet import (
+    BLOCK_MM,
+    CAUTION,
+    EDGE_MM,
+    INNER_MM,
+    LEGEND_LEAD_MM,
+    MARK_WORDS,
+    NOTE_MM,
+    SCALES,
+    SIZES,
+    Scale,
+    SheetName,
+    Sign,
+    Title,
+    frame,
+    legend_places,
+    legend_rows,
+    notes,
+    notes_height,
+    scale_bar,
+    sign_word,
+    stop_banner,
+    title_block,
+)
+from fluewright.drawing.words import WALL_WORDS, Style, value_text, wall_of
+from fluewright.finding import Finding, Grade, Judgement, Verdict
+from fluewright.geometry import trace
+from fluewright.quantity import Measured
+from fluewright.survey import Path, Survey
+
+COLUMN_MM = 54.0
+LEADER_ROOM_MM = 6.0
+LEGEND_FROM_MM = 42.0  # right of the scale bar
+TRIES = 4  # rounds of giving stubborn leaders the right of way
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """All that is settled before drawing."""
+
+    plan: Plan
+    scale: Scale
+    paper: Paper
+    detail: Detail | None
+    legend: list[list[Sign]]
+    remarks: list[str]
+    foot: float
+
+
+def elevation(
+    survey: Survey,
+    path: Path,
+    judgement: Judgement | None = None,
+    *,
+    sheet: SheetName = "letter",
+    style: Style = "us",
+    version: str = "",
+) -> Scene:
+    """The sheet of one path: dimensioned elevation to scale, with the marks of its findings.
+
+    Args:
+        survey: the whole survey.
+        path: the path to draw, one of the survey's.
+        judgement: its numbered findings are marked; None draws the path alone.
+        sheet: size of the paper, upright.
+        style: feet and inches, or metres.
+        version: of the program, for the title block.
+    """
+    plan = _plan(survey, path, judgement, style)
+    width, height = SIZES[sheet]
+    set_up = _set_up(plan, width, height)
+    base = _base(set_up)
+    words, leads = column(
+        blocks_of(set_up.plan, set_up.paper), set_up.paper.column_left, set_up.paper.column_right,
+        set_up.paper.column_low, set_up.paper.column_high,
+    )  # fmt: skip
+    base += words
+    canvas, left_out = _with_leaders(set_up, base, leads)
+    remarks = list(set_up.remarks)
+    if left_out:
+        room = width - 2 * EDGE_MM - 2 * INNER_MM
+        said = "Not drawn for want of room: " + "; ".join(left_out) + "."
+        remarks.append(shorten(said, room, NOTE_MM))
+    _draw_foot(canvas, set_up, remarks)
+    title = _title(plan, judgement, set_up.scale, version, sheet)
+    canvas.add(*title_block(title, width))
+    views = (set_up.paper.view, *((set_up.detail.view,) if set_up.detail else ()))
+    name = f"{survey.job.title}: {title.what}"
+    return Scene(name, _description(plan), width, height, views, tuple(canvas.items))
+
+
+def _plan(survey: Survey, path: Path, judgement: Judgement | None, style: Style) -> Plan:
+    owner = survey.appliance_of(path)
+    found = trace(path, owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None)
+    route = lay_out(found, owner.hood.height_above_floor if owner.hood else None)
+    findings = judgement.marked if judgement is not None else ()
+    house = around_path(survey, path, route)
+    return Plan(survey, path, owner, found, route, house, findings, style)
+
+
+def _set_up(plan: Plan, width: float, height: float) -> _Sheet:
+    """Scale and places; the ridge is left out where it would make everything else smaller."""
+    room = width - 2 * EDGE_MM - 2 * INNER_MM
+    legend = legend_rows(_signs(plan), room - LEGEND_FROM_MM)
+    head = height - EDGE_MM - INNER_MM - (_banner_height(plan, width))
+    lines = [*_remarks(plan), "left out"]
+    foot = EDGE_MM + BLOCK_MM + 2.0 + notes_height(lines, room)
+    foot += max(6.0, LEGEND_LEAD_MM * len(legend)) + 2.5
+    best = _fit(plan, width, height, foot, head)
+    if plan.house.roof is not None and plan.house.roof.ridge is not None:
+        bare = replace(plan, house=around_path(plan.survey, plan.path, plan.route, ridge=False))
+        other = _fit(bare, width, height, foot, head)
+        if other[0].times < best[0].times or (other[2] is not None and best[2] is None):
+            plan, best = bare, other
+    scale, paper, detail = best
+    return _Sheet(plan, scale, paper, detail, legend, _remarks(plan), foot)
+
+
+def _fit(
+    plan: Plan, width: float, height: float, low: float, high: float
+) -> tuple[Scale, Paper, Detail | None]:
+    """The largest usual scale at which figure and lanes fit the sheet; a detail if room is left."""
+    house = plan.house
+    left, right = EDGE_MM + INNER_MM, width - EDGE_MM - INNER_MM
+    column_left = right - COLUMN_MM
+    scales = SCALES[plan.style]
+    for scale in scales:
+        view = View("elevation", scale.name, scale.mm_per_m, (0.0, 0.0))
+        beside = sum(lane_width(s) for s in plumb_chains(plan, view)) + 3.0
+        under = sum(lane_width(s) for s in level_chains(plan, view)) + 7.0
+        wide = (house.right - house.left) * scale.mm_per_m
+        tall = house.top * scale.mm_per_m
+        spare_x = column_left - LEADER_ROOM_MM - left - beside - wide
+        spare_y = high - low - under - 4.0 - tall
+        if (spare_x >= 0 and spare_y >= 0) or scale is scales[-1]:
+            break
+    spare_x, spare_y = max(0.0, spare_x), max(0.0, spare_y)
+    found = fit_detail(plan, scale, scales, column_left - LEADER_ROOM_MM - left, spare_y)
+    raised = found[1] if found else 0.0
+    edge = left + beside + spare_x * 0.5
+    y0 = low + under + raised + min((spare_y - raised) * 0.5, 30.0)
+    origin = (edge - house.left * scale.mm_per_m, y0)
+    view = View("elevation", scale.name, scale.mm_per_m, origin)
+    paper = Paper(width, height, view, edge, column_left, right, low, high)
+    if found is None:
+        return scale, paper, None
+    middle = (left + column_left - LEADER_ROOM_MM) / 2
+    return (
+        scale,
+        paper,
+        place_detail(plan, found[0], middle, low + (y0 - low - under - raised) * 0.5),
+    )
+
+
+def _base(set_up: _Sheet) -> list[Item]:
+    """Everything that does not depend on finding a clear place."""
+    plan, paper = set_up.plan, set_up.paper
+    canvas = Canvas(paper.width, paper.height)
+    canvas.add(*frame(paper.width, paper.height))
+    if _stops(plan):
+        canvas.add(*stop_banner(paper.width, paper.height - EDGE_MM - 1.0)[0])
+    draw_figure(canvas, plan, paper)
+    _draw_chains(canvas, plan, paper)
+    if set_up.detail is not None:
+        canvas.add(*outline(plan, paper.view))
+        draw_detail(canvas, plan, set_up.detail)
+    return canvas.items
+
+
+def _with_leaders(set_up: _Sheet, base: list[Item], leads: list[Lead]) -> tuple[Canvas, list[str]]:
+    """Words that float, then leaders around them; a leader that finds no way goes first."""
+    first: list[Lead] = []
+    for _ in range(TRIES):
+        canvas = Canvas(set_up.paper.width, set_up.paper.height)
+        canvas.add(*base)
+        for lead in first:
+            canvas.place(lead.options(), tidy=False)
+        detail = set_up.detail.view if set_up.detail else None
+        left_out = draw_floats(canvas, set_up.plan, set_up.paper, detail)
+        if set_up.detail is not None:
+            name_pieces(canvas, set_up.plan, set_up.detail)
+        stuck = [
+            lead
+            for lead in leads
+            if lead not in first and not canvas.place(lead.options(), tidy=False)
+        ]
+        if not stuck:
+            return canvas, left_out
+        first += stuck
+    return _with_leaders_first(set_up, base, leads)
+
+
+def _with_leaders_first(
+    set_up: _Sheet, base: list[Item], leads: list[Lead]
+) -> tuple[Canvas, list[str]]:
+    """All leaders, then what still finds a clear place."""
+    canvas = Canvas(set_up.paper.width, set_up.paper.height)
+    canvas.add(*base)
+    for lead in leads:
+        # One that finds no way at all is left out: the block names its piece all the same.
+        canvas.place(lead.options(), tidy=False)
+    detail = set_up.detail.view if set_up.detail else None
+    left_out = draw_floats(canvas, set_up.plan, set_up.paper, detail)
+    if set_up.detail is not None:
+        name_pieces(canvas, set_up.plan, set_up.detail)
+    return canvas, left_out
+
+
+def _draw_chains(canvas: Canvas, plan: Plan, paper: Paper) -> None:
+    items: list[Item] = []
+    lane = paper.figure_left - 2.0
+    for spans in plumb_chains(plan, paper.view):
+        lane -= 3.3
+        items += chain(spans, lane, True, (paper.column_low, paper.column_high))
+        lane -= lane_width(spans) - 3.3
+    lane = paper.view.to_sheet((0.0, 0.0))[1] - 4.0
+    for spans in level_chains(plan, paper.view):
+        lane -= 3.3
+        items += chain(spans, lane, False, (EDGE_MM + 1.0, paper.column_left - 4.0))
+        lane -= lane_width(spans) - 3.3
+    canvas.add(*broken_at_words(items))
+
+
+def _stops(plan: Plan) -> bool:
+    return any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in plan.findings)
+
+
+def _banner_height(plan: Plan, width: float) -> float:
+    return stop_banner(width, 0.0)[1] if _stops(plan) else 0.0
+
+
+def _signs(plan: Plan) -> list[Sign]:
+    walls = dict.fromkeys(wall_of(leg.piece) for leg in plan.route.legs if leg.piece.part != "cap")
+    signs = [Sign(WALL_WORDS[wall], wall=wall) for wall in walls]
+    signs += [
+        Sign("read", ink=Ink.MEASURED),
+        Sign("worked out", ink=Ink.INK),
+        Sign("not measured", ink=Ink.UNKNOWN),
+    ]
+    kinds = {kind_of(f) for f in plan.findings}
+    signs += [Sign(word, mark=kind) for kind, word in MARK_WORDS.items() if kind in kinds]
+    return signs
+
+
+def _remarks(plan: Plan) -> list[str]:
+    lines = [
+        "The path is unfolded into one plane: every run shows its true length, turns in plan are "
+        "straightened. Outline of the appliance and thickness of floor, ceiling and roof are not "
+        "to scale. ± is the bound of a reading; ≈ is an estimate."
+    ]
+    more: list[str] = []
+    if plan.route.nominal:
+        ids = ", ".join(leg.piece.id for leg in plan.route.nominal)
+        more.append(f"Not to scale, for want of a length: {ids}.")
+    if not plan.route.hood_known:
+        more.append(
+            "Height of the hood outlet over the floor not measured: drawn at a usual height."
+        )
+    roof = plan.house.roof
+    if roof is not None:
+        more += [
+            f"Not drawn: {_near_words(near.kind, near.horizontal, plan)}." for near in roof.too_far
+        ]
+        if roof.ridge is None and isinstance(plan.path.roof.ridge, Measured):
+            more.append(f"Not drawn: {_near_words('ridge', plan.path.roof.ridge, plan)}.")
+    if more:
+        lines.append(" ".join(more))
+    return [*lines, CAUTION]
+
+
+def _near_words(kind: str, away: object, plan: Plan) -> str:
+    where = value_text(away, plan.style) if isinstance(away, Measured) else "not measured how far"
+    return f"{kind.replace('_', ' ')} {where} from the vent"
+
+
+def _draw_foot(canvas: Canvas, set_up: _Sheet, remarks: list[str]) -> None:
+    paper, legend = set_up.paper, set_up.legend
+    left, right = EDGE_MM + INNER_MM, paper.width - EDGE_MM - INNER_MM
+    top = set_up.foot - 2.0
+    for sign, x, base in legend_places(legend, left + LEGEND_FROM_MM, top):
+        canvas.add(*sign_word(sign, x, base))
+        if sign.wall:
+            canvas.add(*wall_sample(sign.wall, x, base + 0.7))
+    canvas.add(*scale_bar(left + 1.0, top - 5.0, paper.view, set_up.plan.style))
+    below = top - max(6.0, LEGEND_LEAD_MM * len(legend)) - 0.5
+    canvas.add(*notes(remarks, left, below, right - left))
+
+
+def _title(
+    plan: Plan, judgement: Judgement | None, scale: Scale, version: str, sheet: str
+) -> Title:
+    job = plan.survey.job
+    cells = (
+        ("Seen", job.seen or "not stated"),
+        ("By", job.by or "not stated"),
+        ("Visit", job.visit or "not stated"),
+        ("Judged by", judgement.edition.title if judgement is not None else "not judged"),
+        ("Scale", scale.name),
+        ("Sheet", {"letter": "Letter", "a4": "A4"}[sheet]),
+    )
+    kind = plan.appliance.kind or "appliance of unknown kind"
+    return Title(
+        job.title,
+        f"Elevation of the path from {plan.path.from_} ({kind}) to the cap",
+        cells,
+        job.invented,
+        f"fluewright {version}".strip(),
+    )
+
+
+def _description(plan: Plan) -> str:
+    """The sheet in words, for those who do not see it."""
+    pieces = "; ".join(f"{leg.piece.id}: {leg.piece.part}" for leg in plan.route.legs)
+    marks = "; ".join(_said(f) for f in plan.findings)
+    return (
+        f"Elevation of the path from {plan.path.from_}, in the direction of flow: "
+        f"{pieces or 'no piece described'}." + (f" Marks: {marks}." if marks else "")
+    )
+
+
+def _said(finding: Finding) -> str:
+    return f"{finding.number} at {finding.subject}: {finding.title}"
