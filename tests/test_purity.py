@@ -7,6 +7,7 @@ module nobody has listed anywhere is held to it too.
 from __future__ import annotations
 
 import ast
+import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
@@ -27,7 +28,7 @@ PURE = {
 }  # fmt: skip
 CALLS = {"open", "print", "input", "eval", "exec", "compile", "__import__", "breakpoint"}
 
-# These two must run where only pydantic and ruamel.yaml can be had, such as in a browser.
+# These two must run where only ruamel.yaml can be had, such as in a browser.
 PORTABLE = {"files", "render.svg"}
 
 
@@ -104,7 +105,42 @@ def test_every_core_module_stands_in_the_contract_on_purity() -> None:
 @pytest.mark.parametrize(
     "name", [n for n in MODULES if n in PORTABLE or n.split(".")[0] in PORTABLE]
 )
-def test_portable_module_imports_only_pydantic_and_ruamel(name: str) -> None:
-    allowed = {*sys.stdlib_module_names, "pydantic", "ruamel"}
+def test_portable_module_imports_only_ruamel(name: str) -> None:
+    allowed = {*sys.stdlib_module_names, "ruamel"}
     tree = ast.parse(MODULES[name].read_text(encoding="utf-8"))
     assert [found for found in imported(tree) if found[1] not in allowed] == []
+
+
+def run_without(absent: set[str], program: str) -> subprocess.CompletedProcess[str]:
+    """A fresh Python in which some packages are not to be had."""
+    block = f"import sys\nsys.modules.update(dict.fromkeys({sorted(absent)!r}))\n"
+    command = [sys.executable, "-c", block + program]
+    return subprocess.run(command, capture_output=True, check=False, text=True)
+
+
+OUTSIDE = {"click", "numpy", "PIL", "pydantic", "typst"}
+
+
+def test_a_survey_is_read_judged_and_drawn_with_ruamel_alone() -> None:
+    done = run_without(
+        OUTSIDE,
+        "from fluewright import app\n"
+        "job = app.read_job(app.DATA + '/demo/otter-bend.yaml')\n"
+        "(judgement,) = app.judge_job(job)\n"
+        "assert judgement.findings\n"
+        "print(app.elevation_svg(job, judgement, 'letter', 'us').count('<svg'))\n",
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, "1\n", "")
+
+
+def test_the_command_starts_without_what_only_reports_and_files_need() -> None:
+    done = run_without(
+        {*(OUTSIDE - {"click"}), "ruamel"},
+        "from fluewright.cli import main\nmain(['--help'], prog_name='fluewright')\n",
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("Usage: fluewright")
+
+
+def test_what_is_not_to_be_had_is_really_absent() -> None:
+    assert "ModuleNotFoundError" in run_without({"click"}, "import fluewright.cli").stderr
