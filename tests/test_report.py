@@ -31,7 +31,15 @@ from tests.report_jobs import (
     length,
 )
 
-from fluewright.finding import Comparison, Grade, Judgement, Limit, Sense, Verdict
+from fluewright.finding import (
+    Comparison,
+    Grade,
+    Judgement,
+    Limit,
+    NotExamined,
+    Sense,
+    Verdict,
+)
 from fluewright.quantity import Dimension, Measured
 from fluewright.report import Audience, Report, build
 from fluewright.report.findings import margin_bar
@@ -199,6 +207,16 @@ def test_what_was_not_seen_and_not_examined_is_said(audience: Audience) -> None:
         "1 does not apply. 2 listed for this edition and not examined." in said
     )
     assert "lost.jpg" in said
+
+
+def test_the_official_has_every_requirement_left_out_and_others_have_them_counted() -> None:
+    left = tuple(NotExamined(f"802.{place}", "comes later") for place in range(1, 31))
+    judged = replace(judgement(), not_examined=left)
+    official = list(texts(report(Audience.OFFICIAL, judged)))
+    assert all(one.at in official for one in left)
+    trade = list(texts(report(Audience.TRADE, judged)))
+    assert "30 requirements: comes later" in trade
+    assert "802.17" not in trade
 
 
 @pytest.mark.parametrize("audience", Audience)

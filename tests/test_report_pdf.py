@@ -194,44 +194,51 @@ def test_the_number_of_pages_stays_sensible(audience: Audience) -> None:
     assert 4 <= len(reader(usual(audience)).pages) <= 9
 
 
-def crowded() -> Judgement:
-    """Thirty things wrong, each told at length, and a title that fills lines."""
+def crowded(words_each: int, questions: int) -> Judgement:
+    """Thirty things wrong, each told in so many words, and grave questions beside them."""
+    told = "so many words " * (words_each // 3)
     many = [
         replace(
             (OPEN_JOINT, CAP_LOW)[place % 2],
             rule=f"rule_{place}",
-            sentence=f"Thing {place}: " + "it is wrong in a way that takes many words to tell " * 6,
-            remedies=(f"Mend {place}: " + "by work that takes as many words to say " * 6,),
+            sentence=f"Thing {place} is wrong {told}",
+            remedies=(f"Mend thing {place} by work {told}",),
             number=place,
         )
         for place in range(1, 31)
     ]
     steps = tuple(
-        (replace(step, label=step.label + " told at length" * 9, why="hard to see " * 12), rules)
+        (replace(step, label=step.label + told, why="hard to see " + told), rules)
         for step, rules in judgement().next_steps * 4
     )
-    open_ = [
-        replace(SPILL, rule=f"open_{n}", title=f"Question {n} " + "of many " * 9) for n in "abcd"
-    ]
-    return replace(judgement((*many, *open_)), next_steps=steps)
+    title = "A question that takes a great many words to ask, number "
+    grave = [replace(SPILL, rule=f"open_{n}", title=f"{title}{n}") for n in range(questions)]
+    return replace(judgement((*many, *grave)), next_steps=steps)
+
+
+FIRST_PAGE = ("Shut it off now", "What was found", "What is not known yet", GENERAL_CAUTION)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("crowd", [False, True])
-def test_the_owner_has_the_whole_summary_on_the_first_page(paper: Paper, crowd: bool) -> None:
-    job = replace(SURVEY.job, title="A house with a very long name " * 9) if crowd else SURVEY.job
-    judged = (crowded(), replace(crowded(), edition=other_edition().edition)) if crowd else ()
-    data = pdf(Audience.OWNER, *judged, survey=replace(SURVEY, job=job), paper=paper)
+def test_the_owner_has_the_whole_summary_on_the_first_page(paper: Paper) -> None:
+    data = pdf(Audience.OWNER, paper=paper)
     first = words(data, 0)
-    for text in (
-        "Shut it off now",
-        "What was found",
-        "What is not known yet",
-        "It is not an approval",
-    ):
+    for text in (*FIRST_PAGE, *(f.sentence for f in FINDINGS if f.verdict is Verdict.FAILS)):
         assert squeezed(text) in first
-    assert squeezed(GENERAL_CAUTION) in first
     assert squeezed("The drawing") not in first
+
+
+@pytest.mark.parametrize("questions", [0, 4])
+@pytest.mark.parametrize("words_each", [0, 9, 12, 15, 18, 21, 60])
+def test_however_much_is_wrong_the_summary_stays_on_the_first_page(
+    words_each: int, questions: int
+) -> None:
+    crowd = crowded(words_each, questions)
+    job = replace(SURVEY.job, title="A house with a long name " * (1 + words_each // 9))
+    other = replace(crowd, edition=other_edition().edition)
+    first = words(pdf(Audience.OWNER, crowd, other, survey=replace(SURVEY, job=job)), 0)
+    for text in FIRST_PAGE:
+        assert squeezed(text) in first
 
 
 HOSTILE = (
@@ -351,6 +358,29 @@ def test_a_drawing_that_is_not_ours_is_refused(svg: str, message: str) -> None:
 def test_a_drawing_may_hold_letters_that_no_font_has() -> None:
     svg = ELEVATION_SVG.replace("52 in", "🐦 \x07")
     assert reader(pdf(shown=Pictures(svg, CHART_SVG))).pages
+
+
+@pytest.mark.parametrize(
+    ("size", "paper", "note"),
+    [
+        ('width="215.9mm" height="279.4mm"', "letter", ""),
+        ('width="210mm" height="297mm"', "a4", ""),
+        ('width="210mm" height="297mm"', "letter", "Printed at 69 % of its size"),
+        ('width="90mm" height="100mm"', "letter", "Printed at 194 % of its size"),
+        ("", "letter", ""),
+    ],
+)
+def test_a_drawing_made_for_the_sheet_fills_it_and_another_says_its_scale(
+    size: str, paper: Paper, note: str
+) -> None:
+    svg = ELEVATION_SVG.replace("<svg ", f"<svg {size} ")
+    data = pdf(paper=paper, shown=Pictures(svg, CHART_SVG))
+    page = next(p for p in reader(data).pages[1:] if "The drawing" in p.extract_text())
+    said = page.extract_text()
+    assert ("Printed at" in said) is bool(note)
+    assert squeezed(note) in squeezed(said)
+    assert ("Where the cap" in said) is False
+    assert FIGURES.elevation_alt in [alt for role, alt in structure(data) if role == "/Figure"]
 
 
 def test_a_sheet_size_nobody_knows_is_refused() -> None:

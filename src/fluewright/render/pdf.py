@@ -16,13 +16,22 @@ import typst
 
 from fluewright.render.fonts import common_glyphs
 from fluewright.render.photo import published
-from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
+from fluewright.render.pictures import (
+    Pictures,
+    RenderError,
+    checked_svg,
+    is_photo,
+    shape_of,
+    size_mm,
+)
 from fluewright.render.text import printable
 from fluewright.report import CAP_CHART, Report
 from fluewright.report.tree import Column, Figure, Table
 
 Paper = Literal["letter", "a4"]
-_PAPER = {"letter": ("us-letter", 175.0, 205.0), "a4": ("a4", 169.0, 220.0)}  # name, room in mm
+_PAPER = {"letter": ("us-letter", 215.9, 279.4), "a4": ("a4", 210.0, 297.0)}  # name, size in mm
+_MARGINS_MM = (41.0, 74.0)  # what the template leaves free beside a picture, and above and below
+_SAME_MM = 0.6
 _PHOTO_MM = (82.0, 90.0)
 _CHART_MM = 80.0
 _PX_MM = 25.4 / 110.0  # a small photo is not blown up
@@ -126,43 +135,56 @@ class _Sheet:
             "alt": self.text(figure.alt),
             "photo": is_photo(figure.picture),
             "file": None,
+            "note": "",
+            "full": False,
         }
         laid = self.photo(figure) if data["photo"] else self.drawing(figure)
-        if laid is None:
-            data["missing"] = "The picture could not be read; it is not shown."
-        else:
-            data["file"], data["width"], data["height"] = laid
-        return data
+        return data | (laid or {"missing": "The picture could not be read; it is not shown."})
 
-    def photo(self, figure: Figure) -> tuple[str, float, float] | None:
+    def photo(self, figure: Figure) -> dict[str, Any] | None:
         """The photo as a file beside the template, with its size in mm."""
         data = self.pictures.photo(figure.picture)
         made = published(data) if data is not None else None
         if made is None:
             return None
         jpeg, width, height = made
-        name = self.lay(jpeg, "jpg")
-        return name, *_within(width * _PX_MM, height * _PX_MM, *_PHOTO_MM, grow=False)
+        size = _within(width * _PX_MM, height * _PX_MM, *_PHOTO_MM, grow=False)
+        return self.lay(jpeg, "jpg", size)
 
-    def drawing(self, figure: Figure) -> tuple[str, float, float] | None:
-        """The drawing as a file beside the template, with its size in mm."""
+    def drawing(self, figure: Figure) -> dict[str, Any] | None:
+        """The drawing as a file beside the template, with its size in mm.
+
+        One made for this sheet has a sheet to itself, so that its scale holds under a ruler.
+        """
         svg = self.pictures.svg(figure.picture)
         if not svg:
             return None
         plain = self.text(svg)
-        width, height = shape_of(checked_svg(plain, figure.picture), figure.picture)
-        name = self.lay(plain.encode(), "svg")
-        _, most_wide, most_high = _PAPER[self.paper]
+        root = checked_svg(plain, figure.picture)
+        _, wide, high = _PAPER[self.paper]
+        wanted = size_mm(root)
+        if wanted and abs(wanted[0] - wide) < _SAME_MM and abs(wanted[1] - high) < _SAME_MM:
+            return self.lay(plain.encode(), "svg", (wide, high)) | {"full": True}
+        room = (wide - _MARGINS_MM[0], high - _MARGINS_MM[1])
         if figure.picture == CAP_CHART:
-            most_high = _CHART_MM
-        return name, *_within(width, height, most_wide, most_high, grow=True)
+            room = (room[0], _CHART_MM)
+        size = _within(*(wanted or shape_of(root, figure.picture)), *room, grow=True)
+        return self.lay(plain.encode(), "svg", size) | {"note": _scale_note(size, wanted)}
 
-    def lay(self, data: bytes, ending: str) -> str:
-        """The name of a new file with these bytes."""
+    def lay(self, data: bytes, ending: str, size: tuple[float, float]) -> dict[str, Any]:
+        """A new file with these bytes: its name and the size to show it in."""
         self.laid += 1
         name = f"picture-{self.laid}.{ending}"
         (self.root / name).write_bytes(data)
-        return name
+        return {"file": name, "width": size[0], "height": size[1]}
+
+
+def _scale_note(size: tuple[float, float], wanted: tuple[float, float] | None) -> str:
+    """What has to be said of a drawing that is not printed in its own size."""
+    if wanted is None or abs(size[0] / wanted[0] - 1.0) < 0.005:
+        return ""
+    share = round(100.0 * size[0] / wanted[0])
+    return f"Printed at {share} % of its size: measure by a scale drawn in it, not by a ruler."
 
 
 def _within(

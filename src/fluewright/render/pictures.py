@@ -79,6 +79,14 @@ def _check(element: ET.Element, name: str) -> None:
         raise RenderError(f"drawing {name}: its style sheet refers to something outside.")
 
 
+def size_mm(root: ET.Element) -> tuple[float, float] | None:
+    """Width and height that a drawing wants on paper, where it states both in mm."""
+    size = [_NUMBER.fullmatch(root.get(key, "")) for key in ("width", "height")]
+    if size[0] and size[1] and (size[0][2], size[1][2]) == ("mm", "mm"):
+        return float(size[0][1]), float(size[1][1])
+    return None
+
+
 def shape_of(root: ET.Element, name: str) -> tuple[float, float]:
     """Width and height of a drawing, in any one unit: only their ratio is used.
 

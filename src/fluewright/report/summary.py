@@ -27,8 +27,8 @@ from fluewright.survey import Survey
 
 # About how much of the first page there is to spend, in lines, and how long a line is. A renderer
 # may set it otherwise; the tests of the PDF hold that the summary stays on one sheet.
-_LINE = 88
-_ROOM = 39.0
+_LINE = 84
+_ROOM = 42.0
 _MORE = 1.2
 _LONGEST = 3 * _LINE
 _ITEM = 2 * _LINE

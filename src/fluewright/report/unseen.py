@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
 
@@ -20,6 +21,7 @@ from fluewright.report.tree import (
     Section,
     Table,
 )
+from fluewright.report.words import count_text
 from fluewright.survey import Survey
 
 
@@ -48,14 +50,19 @@ def unseen_section(
 
 
 def _not_examined(judgement: Judgement, place: int, shown: Shown) -> Section:
+    """All that was left out for an official; for others how much was left out, and why."""
     head = Paragraph(coverage_text(judgement))
-    title = f"Not examined, {judgement.edition.title}"
-    if not judgement.not_examined or shown.audience is Audience.OWNER:
-        return Section(f"left-{place}", title, (head,))
+    name, title = f"left-{place}", f"Not examined, {judgement.edition.title}"
+    if not judgement.not_examined:
+        return Section(name, title, (head,))
+    if shown.audience is not Audience.OFFICIAL:
+        reasons = Counter(left.why for left in judgement.not_examined).most_common()
+        items = [f"{count_text(number, 'requirement')}: {why}" for why, number in reasons]
+        return Section(name, title, (head, Listing(tuple(items))))
     columns = (Column("Place"), Column("Why it was not examined"))
     rows = tuple((Cell(left.at), Cell(left.why)) for left in judgement.not_examined)
     table = Table("Listed for this edition and not examined", columns, rows)
-    return Section(f"left-{place}", title, (head, table))
+    return Section(name, title, (head, table))
 
 
 def not_measured(thing: object, where: str = "") -> Iterator[tuple[str, str]]:
