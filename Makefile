@@ -71,7 +71,7 @@ docs: setup ## rewrite the generated pages
 	$(PAGES:%=$(PY) -m % &&) true
 
 bench: setup ## time the start and one job
-	$(PY) -m tools.bench
+	$(PY) bench/judge.py
 
 # The locked files name no index and no path: they hold names, versions, hashes.
 LOCK := $(BIN)/uv pip compile --quiet --system-certs --universal --fork-strategy fewest --python-version 3.11 \

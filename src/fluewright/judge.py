@@ -321,13 +321,12 @@ def _working(outcome: Outcome, found: Comparison | None) -> tuple[Step, ...]:
 
 def _signed(margin: Measured) -> str:
     sign = "-" if margin.value < -CLOSE else "+" if margin.value > CLOSE else ""
-    bound = Measured(0.0, margin.dimension, margin.tolerance)
     text = f"{sign}{gap(margin)}"
     if margin.tolerance <= 1e-12:
         return text
     if margin.dimension is Dimension.COUNT:
         return f"{text} ± {margin.tolerance:g}"
-    return f"{text} ± {gap(replace(bound, value=margin.tolerance))}"
+    return f"{text} ± {gap(Measured(margin.tolerance, margin.dimension))}"
 
 
 def _capital(text: str) -> str:
