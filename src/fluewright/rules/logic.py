@@ -595,7 +595,9 @@ class Minus(Num):
         if isinstance(left, Unknown):
             return left
         if isinstance(right, Unknown):
-            return right
+            # Asked here: the caller knows the name of the left side alone.
+            name = self.right.fact_name()
+            return Unknown(right.reason, right.asks or (ctx.ask_for(name, right.reason),))
         return Measured(
             left.value - right.value,
             left.dimension,
