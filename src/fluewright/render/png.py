@@ -22,9 +22,9 @@ def svg_to_png(svg: str, ppi: int = DOTS_PER_INCH) -> bytes:
     """
     import typst
 
-    width, height = shape_of(checked_svg(svg, "sheet"), "sheet")
+    width, height = shape_of(checked_svg(svg, "sheet"), "sheet")  # our sheets count in mm
     page = (
-        f"#set page(width: {width}pt, height: {height}pt, margin: 0pt)\n"
+        f"#set page(width: {width}mm, height: {height}mm, margin: 0pt)\n"
         '#image("sheet.svg", width: 100%)\n'
     )
     with tempfile.TemporaryDirectory(prefix="fluewright-") as folder:
