@@ -1,0 +1,50 @@
+"""The job and the place: title, editions, climate, the spaces of the house."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from fluewright.quantity import NotMeasured
+from fluewright.survey.kinds import (
+    Climate,
+    Height,
+    MaybeHeight,
+    MaybeYes,
+    SpaceKind,
+    Volume,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """What this survey is about, and the edition it is to be judged by."""
+
+    title: str
+    seen: str | None = None
+    by: str | None = None
+    visit: str | None = None
+    doing: Literal["inspection", "replacement", "new", "repair"] | None = None
+    edition: str | None = None
+    occupancy: Literal["dwelling", "residential", "commercial"] | None = None
+    invented: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """The place: what its air and its winter are like."""
+
+    elevation: Height | NotMeasured | None = None
+    winter_design: Climate | NotMeasured | None = None
+    solid_fuel_common: MaybeYes = None
+    condensation_known: MaybeYes = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Space:
+    """A room, attic, chase or other space that the path lies in or passes."""
+
+    kind: SpaceKind
+    conditioned: MaybeYes = None
+    ceiling: MaybeHeight = None
+    volume: Volume | NotMeasured | None = None
