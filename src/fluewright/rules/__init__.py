@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from fluewright.edition import Needed
-from fluewright.rules import clearance, connector, material, sizing, termination, vent
+from fluewright.rules import clearance, connector, hood, material, sizing, termination, vent
 from fluewright.rules.base import LimitSpec, Rule, registry
 
 RULES: dict[str, Rule] = registry(
     vent.RULES,
     material.RULES,
+    hood.RULES,
     connector.RULES,
     clearance.RULES,
     termination.RULES,

@@ -150,7 +150,10 @@ CONNECTOR = (
         ),
         needs=gone("piece_listed_clearance")
         & at_least(
-            fact("piece_clearance"), ReducedClearance("clearance.reduced"), "reduced clearance", "in"
+            fact("piece_clearance"),
+            ReducedClearance("clearance.reduced"),
+            "reduced clearance",
+            "in",
         )
         & NotAgainst("clearance_reduction_air_gap")
         & RuleMeets("clearance_reduction_extent")
@@ -384,9 +387,7 @@ APPLIANCE = (
         "An unlisted water heater keeps its distance",
         DEFECT,
         PATH,
-        applies=one_of(
-            "appliance_kind", "storage water heater", "instantaneous water heater"
-        )
+        applies=one_of("appliance_kind", "storage water heater", "instantaneous water heater")
         & no("appliance_listed"),
         needs=at_least(
             fact("clearance_sides"), length("appliance.unlisted_water_heater_clearance_min"), "side"

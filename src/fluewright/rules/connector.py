@@ -188,7 +188,8 @@ RUN = (
         DEFECT,
         PATH,
         applies=any_in("connector_materials", "type_b") & ~SINGLE_RUN & NOT_ENGINEERED,
-        needs=_within("connector.type_b_length_share_max") & (yes("vent_serves_one") | WHOLE_LENGTH),
+        needs=_within("connector.type_b_length_share_max")
+        & (yes("vent_serves_one") | WHOLE_LENGTH),
         fails="The connector runs {measured} sideways; {limit} allowed for this vent: {gap} too "
         "long.",
         meets="The connector runs {measured} sideways; {limit} allowed.",
@@ -407,10 +408,7 @@ PASSING = (
         needs=gone("device_in_flue")
         | (
             all_in("device_in_flue", *LISTED_DEVICES, "economizer")
-            & (
-                none_in("device_in_flue", "economizer")
-                | (no("draft_hood_present") & ECONOMIZER)
-            )
+            & (none_in("device_in_flue", "economizer") | (no("draft_hood_present") & ECONOMIZER))
         ),
         fails="A device in the gas way slows the gas.",
         meets="Nothing but listed devices is in the gas way.",

@@ -385,10 +385,7 @@ class Compare(Cond):
             return Outcome(Truth.NO, (self._settled(ctx, found, left, loose),))
         vague = self.left if left.tolerance >= right.tolerance else self.right
         reading = left if vague is self.left else right
-        return Outcome(
-            Truth.UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),)
-        )
-
+        return Outcome(Truth.UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),))
 
     def _settled(
         self, ctx: Context, found: Comparison, left: Measured, row: Measured
@@ -399,9 +396,7 @@ class Compare(Cond):
         sign = 1.0 if self.sense is Sense.AT_LEAST else -1.0
         return self._found(ctx, left, row, _margin(sign, left, row))
 
-    def _found(
-        self, ctx: Context, left: Measured, right: Measured, margin: Measured
-    ) -> Comparison:
+    def _found(self, ctx: Context, left: Measured, right: Measured, margin: Measured) -> Comparison:
         unit = self.unit or _unit_of(self.right, ctx)
         limit = Limit(right.value, unit, self.sense)
         return Comparison(self.label, left, limit, margin, self.left.fact_name())
@@ -519,9 +514,7 @@ class StepNum(Num):
         if len(known) < len(rows):
             return Unknown(entry.beyond)
         low, high = min(known), max(known)
-        return Measured(
-            (low + high) / 2, self.dimension, (high - low) / 2, by.tool, by.evidence
-        )
+        return Measured((low + high) / 2, self.dimension, (high - low) / 2, by.tool, by.evidence)
 
 
 @dataclass(frozen=True, slots=True)
@@ -724,10 +717,10 @@ def count(key: str) -> Num:
 
 
 def at_least(left: Num, right: Num, label: str = "", unit: str = "") -> Cond:
-    """left is not below right."""
+    """Left is not below right."""
     return Compare(left, Sense.AT_LEAST, right, label, unit)
 
 
 def at_most(left: Num, right: Num, label: str = "", unit: str = "") -> Cond:
-    """left is not above right."""
+    """Left is not above right."""
     return Compare(left, Sense.AT_MOST, right, label, unit)

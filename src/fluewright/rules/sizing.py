@@ -115,7 +115,6 @@ class InTable(Cond):
         if not angles and values["straight_up"] is not True:
             angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
 
-
         def at(up: Measured, sideways: Measured) -> Capacity:
             return permitted_input(
                 _tables(ctx)[table],
@@ -265,9 +264,7 @@ class Downsized(Cond):
         return _conditions(ctx, found, values)
 
 
-def _conditions(
-    ctx: Context, found: Conditions, values: Mapping[str, FactValue]
-) -> Outcome:
+def _conditions(ctx: Context, found: Conditions, values: Mapping[str, FactValue]) -> Outcome:
     # The input against FAN Max is judged by the sizing rules; here only the shape conditions.
     bind = [c for c in found.each if c.applies and c.name != "fan_max_times_0_90"]
     steps = tuple(

@@ -76,7 +76,9 @@ RULES = (
         PATH,
         applies=SINGLE_VENT,
         needs=at_least(
-            fact("vent_above_roof"), length("cap.single_wall_above_roof_min"), "height over the roof"
+            fact("vent_above_roof"),
+            length("cap.single_wall_above_roof_min"),
+            "height over the roof",
         )
         & at_least(
             fact("above_building_within_10ft"),
@@ -137,7 +139,9 @@ RULES = (
         & any_in("vent_material", "type_b", "type_bw", "type_l")
         & at_most(fact("intake_distance"), length("cap.forced_inlet_within")),
         needs=at_least(
-            fact("vent_above_intake"), length("cap.above_forced_inlet_min"), "height over the intake"
+            fact("vent_above_intake"),
+            length("cap.above_forced_inlet_min"),
+            "height over the intake",
         ),
         fails="The outlet is {measured} above the fan-fed {name}; {limit} needed: {gap} too low.",
         meets="The outlet is {measured} above the fan-fed {name}; {limit} needed.",
@@ -150,9 +154,7 @@ RULES = (
         HAZARD,
         INTAKE,
         applies=there("intakes"),
-        needs=at_least(
-            fact("intake_distance"), length("cap.intake_distance_min"), "level distance"
-        )
+        needs=at_least(fact("intake_distance"), length("cap.intake_distance_min"), "level distance")
         | at_least(
             fact("vent_above_intake"), length("cap.above_intake_min"), "height over the intake"
         ),

@@ -6,6 +6,7 @@ from fluewright.facts import Scope
 from fluewright.finding import Grade
 from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
+from fluewright.rules.connector import DATUM, NATURAL_FLOW
 from fluewright.rules.logic import (
     Always,
     Cond,
@@ -28,7 +29,6 @@ from fluewright.rules.logic import (
     there,
     yes,
 )
-from fluewright.rules.connector import DATUM, NATURAL_FLOW
 from fluewright.rules.material import DOUBLE, SINGLE_VENT
 from fluewright.rules.special import BoreArea
 
@@ -159,7 +159,9 @@ HEIGHT = (
         applies=yes("vent_serves_one")
         & yes("draft_hood_present")
         & one_of("sizing_method", "area_rule"),
-        needs=at_least(BoreArea("vent_min_diameter"), BoreArea("appliance_outlet"), "vent area", "in2")
+        needs=at_least(
+            BoreArea("vent_min_diameter"), BoreArea("appliance_outlet"), "vent area", "in2"
+        )
         & at_most(
             BoreArea("vent_max_diameter"),
             BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
@@ -306,7 +308,9 @@ STATE = (
         STOP,
         PATH,
         applies=Always(),
-        needs=nowhere("corrosion_holes") & nowhere("vent_disconnected") & nowhere("vent_blocked_or_crushed"),
+        needs=nowhere("corrosion_holes")
+        & nowhere("vent_disconnected")
+        & nowhere("vent_blocked_or_crushed"),
         fails="The gas way is open, holed, crushed or blocked{where}.",
         meets="The gas way is whole from hood to cap.",
         remedy="Shut the appliance off; replace the bad parts and close every joint.",
