@@ -55,7 +55,7 @@ from fluewright.report.tree import (
     mark_of,
 )
 from fluewright.report.words import cite_text, count_text, margin_text, natural, shorten
-from fluewright.source import Basis, Citation
+from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Survey
 
 BANNED = re.compile(
@@ -235,6 +235,12 @@ def test_the_owner_is_spared_workings_and_rule_names_and_the_official_gets_them_
     assert "75 % of it" in list(texts(report(Audience.OFFICIAL)))
 
 
+def test_the_trade_is_shown_how_a_failing_number_came_about_and_no_more() -> None:
+    told = replace(OPEN_JOINT, working=(Step("open joints: c2"),))
+    blocks = nodes(report(Audience.TRADE, judgement((told, CAP_LOW, SPILL))), FindingBlock)
+    assert [block.working is not None for block in blocks] == [False, True, False]
+
+
 def test_the_official_reads_the_findings_in_the_order_of_the_text() -> None:
     first = [b.cites[0] for b in nodes(report(Audience.OFFICIAL), FindingBlock)]
     assert first == [
@@ -260,6 +266,22 @@ def test_editions_stand_side_by_side_with_their_differences_first() -> None:
          "at least 6 in; 0 in to spare (± 1/8 in)", "at least 9 in; 3 in short (± 1/8 in)"],
     ]  # fmt: skip
     assert len(same.rows) == 4
+
+
+def test_the_owner_is_shown_where_editions_differ_on_what_is_wrong_or_open() -> None:
+    fewer = judgement(tuple(f for f in FINDINGS if f not in (FIRST_RISE, LISTED_CAP)), "umc_2021")
+    (table,) = nodes(
+        next(
+            s for s in report(Audience.OWNER, judgement(), fewer).sections if s.anchor == "editions"
+        ).blocks,
+        Table,
+    )
+    assert [row[0].text for row in table.rows] == ["4"]
+
+
+def test_editions_that_agree_on_what_is_wrong_say_so_to_the_owner() -> None:
+    said = list(texts(report(Audience.OWNER, judgement(), judgement(edition="umc_2021"))))
+    assert "The editions find the same things wrong and the same open." in said
 
 
 def test_a_finding_of_another_edition_alone_says_whose_it_is() -> None:
@@ -331,6 +353,10 @@ def test_a_metric_limit_is_answered_in_metric() -> None:
         (cite("802.6"), "UMC 2012 802.6"),
         (cite("802.6", Basis.MEMORY), "UMC 2012 802.6 (from memory: verify with the adopted text)"),
         (Citation("", "", "", Basis.PRACTICE), "common practice, no code text"),
+        (
+            Citation("common practice", "", "three screws", Basis.PRACTICE),
+            "common practice three screws (no code text)",
+        ),
         (
             Citation("instructions", "", "p. 12", Basis.INSTRUCTIONS),
             "instructions p. 12 (the maker's instructions decide)",

@@ -20,6 +20,7 @@ from tests.report_jobs import (
     FIGURES,
     FINDINGS,
     HASHES,
+    OPEN_JOINT,
     PRECAUTIONS,
     PROVENANCE,
     SURVEY,
@@ -35,6 +36,7 @@ from fluewright.render.html_marks import bar, mark
 from fluewright.render.pictures import Pictures, RenderError
 from fluewright.report import Audience, build
 from fluewright.report.tree import MarginBar, Mark
+from fluewright.source import Step
 from fluewright.survey import Survey
 
 VOID = {"meta", "br", "img", "link", "hr", "input"}
@@ -263,6 +265,16 @@ def test_a_drawing_whose_style_reaches_beyond_plain_rules_is_refused() -> None:
 
 def test_the_same_report_has_the_same_text() -> None:
     assert html(Audience.TRADE) == html(Audience.TRADE)
+
+
+def test_a_working_without_numbers_is_a_list_and_not_a_table() -> None:
+    step = Step("open joints: c2")
+    for steps, tables in (((step,), 0), ((step, Step("gap", 0.375, "in")), 1)):
+        finding = replace(OPEN_JOINT, working=steps)
+        text = html(Audience.OFFICIAL, judgement((finding,)))
+        article = text[text.index("<article") : text.index("</article>")]
+        assert article.count("<table") == tables
+        assert "open joints: c2" in article
 
 
 def test_there_is_a_shape_for_every_mark_and_no_two_are_alike() -> None:

@@ -170,6 +170,8 @@ def _facts(node: Facts) -> str:
 
 
 def _working(node: Working) -> str:
+    if not any(value for _, value in node.steps):
+        return _listing(Listing(tuple(what for what, _ in node.steps)))
     columns = (Column("Step"), Column("Result", numeric=True))
     rows = tuple((Cell(what), Cell(value)) for what, value in node.steps)
     return _rows(columns, rows, "inset")

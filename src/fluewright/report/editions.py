@@ -58,6 +58,11 @@ def _weight(row: Sequence[Finding | None]) -> tuple[int, int]:
     return (int(len(verdicts) == 1), int(Verdict.FAILS not in verdicts))
 
 
+def _is_open(row: Sequence[Finding | None]) -> bool:
+    """Whether something fails or is open under any edition."""
+    return any(finding is not None and finding.verdict in _OPEN for finding in row)
+
+
 def _rows(judgements: Sequence[Judgement]) -> list[tuple[Finding, list[Finding | None]]]:
     tables = [_by_key(judgement) for judgement in judgements]
     keys = list(dict.fromkeys(key for table in tables for key in table))
@@ -73,6 +78,8 @@ def editions_section(judgements: Sequence[Judgement], shown: Shown) -> tuple[Sec
     differ = [pair for pair in rows if len({_outcome(one) for one in pair[1]}) > 1]
     same = [pair for pair in rows if len({_outcome(one) for one in pair[1]}) == 1]
     differ.sort(key=lambda pair: _weight(pair[1]))
+    if shown.audience is Audience.OWNER:
+        differ = [pair for pair in differ if _is_open(pair[1])]
     titles = tuple(Column(judgement.edition.title) for judgement in judgements)
     columns = (Column("Mark"), Column("Requirement"), *titles)
     blocks: list[Block] = [
@@ -84,14 +91,16 @@ def editions_section(judgements: Sequence[Judgement], shown: Shown) -> tuple[Sec
     if differ:
         table = tuple(_row(finding, row, shown) for finding, row in differ)
         blocks.append(Table("Where the editions differ", columns, table))
+    elif shown.audience is Audience.OWNER:
+        blocks.append(Paragraph("The editions find the same things wrong and the same open."))
     else:
         blocks.append(Paragraph("The editions give the same answer to everything examined."))
-    open_same = [pair for pair in same if pair[0].verdict in _OPEN]
-    if open_same:
+    open_same = [pair for pair in same if _is_open(pair[1])]
+    if open_same and shown.audience is not Audience.OWNER:
         table = tuple(_row(finding, row, shown) for finding, row in open_same)
         blocks.append(Table("Failing or open under every edition alike", columns, table))
     rest = len(same) - len(open_same)
-    if rest:
+    if rest and shown.audience is not Audience.OWNER:
         blocks.append(Paragraph(f"{count_text(rest, 'other answer')} the same in each edition."))
     return (Section("editions", "Edition beside edition", tuple(blocks), _more(judgements, shown)),)
 

@@ -118,7 +118,8 @@ def finding_block(finding: Finding, shown: Shown, anchor: str) -> FindingBlock:
     full = shown.audience is Audience.OFFICIAL
     fails = finding.verdict is Verdict.FAILS
     working = tuple(step_text(step) for step in finding.working)
-    keep = working and (full or (fails and shown.audience is Audience.TRADE))
+    computed = fails and any(step.value is not None for step in finding.working)
+    keep = working and (full or (computed and shown.audience is Audience.TRADE))
     mark = mark_of_finding(finding)
     return FindingBlock(
         anchor=anchor,

@@ -264,7 +264,7 @@ def _left(judgements: Sequence[Judgement]) -> tuple[Block, ...]:
     if not left:
         return ()
     parts = [f"{count_text(len(j.not_examined), 'requirement')} of {j.edition.title}" for j in left]
-    return (Paragraph(f"Not examined at all: {shorten(joined(parts), _LINE)}.", Tone.SMALL),)
+    return (Paragraph(f"Not examined at all: {shorten(joined(parts), 2 * _LINE)}.", Tone.SMALL),)
 
 
 def _and_more(number: int, one: str) -> tuple[Block, ...]:

@@ -101,6 +101,8 @@ def cite_text(cite: Citation) -> str:
     basis = _BASIS.get(cite.basis, "")
     if not place:
         return basis
+    if cite.basis is Basis.PRACTICE and place.lower().startswith("common practice"):
+        basis = "no code text"
     return f"{place} ({basis})" if basis else place
 
 
