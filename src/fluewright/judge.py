@@ -167,9 +167,7 @@ class Asked:
         return gate.truth, rule.needs.judge(self) if gate.truth is Truth.YES else gate
 
 
-def judge(
-    survey: Survey, edition: Edition, library: Library, survey_sha256: str = ""
-) -> Judgement:
+def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str = "") -> Judgement:
     """Every requirement of the edition that this version knows, for everything surveyed.
 
     Args:
@@ -186,7 +184,7 @@ def judge(
         found, odd = _judge_path(survey, path, edition, library)
         findings += found
         notes += odd
-    ordered = _numbered(sorted(findings, key=_gravity))
+    ordered = _numbered(sorted(findings, key=_gravity), survey)
     absent = [
         NotExamined(RULES[rule].title, f"absent in {edition.title}: {entry.absent}")
         for rule, entry in edition.requirements.items()
@@ -209,13 +207,11 @@ def _judge_path(
 ) -> tuple[list[Finding], tuple[str, ...]]:
     things = subjects(survey, path)
     contexts = {
-        scope: [
-            Asked(name, view, edition, library, _name(scope, view)) for name, view in found
-        ]
+        scope: [Asked(name, view, edition, library, _name(scope, view)) for name, view in found]
         for scope, found in things.items()
     }
     findings = [
-        _with_photos(judge_one(rule, ctx, edition), survey)
+        judge_one(rule, ctx, edition)
         for rule in RULES.values()
         if not edition.requirements[rule.id].absent
         for ctx in contexts[rule.per]
@@ -233,14 +229,24 @@ def _name(scope: Scope, view: View) -> str:
 def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     """The answer to one requirement for one thing."""
     cites = edition.requirements[rule.id].cites
-    gate = rule.applies.judge(ctx)
-    if gate.truth is Truth.NO:
-        sentence = _capital((rule.not_asked or "Not asked here.").format(name=ctx.name or ctx.subject))
-        return Finding(
-            rule.id, rule.title, ctx.subject, Verdict.NOT_APPLICABLE, rule.grade, sentence, None, cites
+    gate = rule.applies.holds(ctx)
+    if gate is Truth.NO:
+        sentence = _capital(
+            (rule.not_asked or "Not asked here.").format(name=ctx.name or ctx.subject)
         )
-    if gate.truth is Truth.UNKNOWN:
-        return _open(rule, ctx, Outcome(Truth.UNKNOWN, missing=gate.missing), cites)
+        return Finding(
+            rule.id,
+            rule.title,
+            ctx.subject,
+            Verdict.NOT_APPLICABLE,
+            rule.grade,
+            sentence,
+            None,
+            cites,
+        )
+    if gate is Truth.UNKNOWN:
+        missing = rule.applies.judge(ctx).missing
+        return _open(rule, ctx, Outcome(Truth.UNKNOWN, missing=missing), cites)
     outcome = rule.needs.judge(ctx)
     if outcome.truth is Truth.UNKNOWN:
         return _open(rule, ctx, outcome, cites)
@@ -344,16 +350,19 @@ def _gravity(finding: Finding) -> tuple[int, int]:
     return ORDER[finding.verdict], GRADES.index(finding.grade)
 
 
-def _numbered(findings: list[Finding]) -> list[Finding]:
-    """Number what fails, and what was measured and yet is open: these get a mark."""
+def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
+    """Number what fails, and what was measured and yet is open: these get a mark and photos."""
     numbered: list[Finding] = []
     count = 0
     for item in findings:
         marked = item.verdict is Verdict.FAILS or (
             item.verdict is Verdict.CANNOT_TELL and item.comparison is not None
         )
-        count += marked
-        numbered.append(replace(item, number=count) if marked else item)
+        if marked:
+            count += 1
+            shown = tuple(p.file for p in survey.photos if p.of == item.subject)
+            item = replace(item, number=count, photos=shown)
+        numbered.append(item)
     return numbered
 
 
@@ -379,11 +388,6 @@ def _next_steps(
     return tuple((first[k], tuple(helped[k])) for k in keys)
 
 
-def _with_photos(finding: Finding, survey: Survey) -> Finding:
-    shown = tuple(p.file for p in survey.photos if p.of == finding.subject)
-    return replace(finding, photos=shown) if shown else finding
-
-
 def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:
     cautions: list[str] = []
     if any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in findings):
@@ -396,5 +400,3 @@ def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:
     if survey.job.invented:
         cautions.append(INVENTED_CAUTION)
     return tuple(cautions)
-
-

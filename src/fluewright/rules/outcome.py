@@ -1,0 +1,98 @@
+"""The three truths, and what stands behind one: numbers, gaps, workings, places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from typing import Protocol
+
+from fluewright.edition import LimitValue
+from fluewright.facts import FactValue
+from fluewright.finding import Comparison, MeasureNext
+from fluewright.quantity import Measured
+from fluewright.source import Step
+
+UNSEEN = "?"  # element of a list fact that stands for a piece nobody could tell
+
+
+class Truth(Enum):
+    """True, false, or not known."""
+
+    YES = "yes"
+    NO = "no"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A truth with the numbers behind it and, where not known, what would settle it."""
+
+    truth: Truth
+    comparisons: tuple[Comparison, ...] = ()
+    missing: tuple[MeasureNext, ...] = ()
+    steps: tuple[Step, ...] = ()
+    places: tuple[str, ...] = ()  # pieces at which it is so, where that is known
+
+
+class Context(Protocol):
+    """What a condition may look at: facts of one subject, limits of one edition."""
+
+    subject: str
+
+    def fact(self, name: str) -> FactValue:
+        """Value of a fact for the subject at hand."""
+
+    def label(self, name: str) -> str:
+        """What people call a fact."""
+
+    def ask_for(self, name: str, why: str) -> MeasureNext:
+        """What to do to learn a fact."""
+
+    def sharpen(self, name: str, reading: Measured, margin: Measured) -> MeasureNext:
+        """Which better reading of a fact would settle a margin inside its tolerance."""
+
+    def limit(self, key: str) -> LimitValue:
+        """Limit of the edition."""
+
+    def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
+        """Outcome of another requirement for this subject; ``not_asked`` where it does not apply.
+
+        Its numbers stay behind: they would be read as numbers of the rule that asks.
+        """
+
+
+class Node(Protocol):
+    """A condition or a number: something that holds others of its kind."""
+
+    def parts(self) -> tuple[Node, ...]:
+        """What stands inside it."""
+
+
+def walk(node: Node) -> Iterator[Node]:
+    """The node and everything inside it."""
+    yield node
+    for part in node.parts():
+        yield from walk(part)
+
+
+def joined(found: list[Outcome], deciding: Truth, otherwise: Truth) -> Outcome:
+    """Kleene's table: one deciding part decides; else one unknown leaves it open."""
+    for truth in (deciding, Truth.UNKNOWN):
+        chosen = [o for o in found if o.truth is truth]
+        if chosen:
+            return gathered(truth, chosen)
+    return gathered(otherwise, found)
+
+
+def gathered(truth: Truth, found: list[Outcome]) -> Outcome:
+    """Several outcomes of one truth as one; what is missing counts only where it is open."""
+    if len(found) == 1:
+        return found[0]
+    return Outcome(
+        truth,
+        tuple(c for o in found for c in o.comparisons),
+        tuple(m for o in found for m in o.missing) if truth is Truth.UNKNOWN else (),
+        tuple(s for o in found for s in o.steps),
+        tuple(dict.fromkeys(p for o in found for p in o.places)),
+    )
