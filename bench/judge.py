@@ -1,5 +1,6 @@
-"""Time the judging: the whole command against a bare interpreter, and one judgement in process
-against a bare loop over the rules.
+"""Time the judging: the whole command, and one judgement in process, each against a baseline.
+
+The baselines are a bare interpreter and a bare loop over the rules.
 
 Run with ``make bench``. Machines are noisy: read the ratios, taken in one run, not the seconds.
 Goals: whole command under 0.40 s from a warm disk with byte-code; in process under 10 ms for a

@@ -62,7 +62,11 @@ def converted(node: Any, key: str = "") -> Any:
         return {k: converted(v, str(k)) for k, v in node.items()}
     if isinstance(node, list):
         return [converted(v, key) for v in node]
-    if isinstance(node, str) and re.search(r"\d", node) and key not in ("title", "seen", "angle", "tilt"):
+    if (
+        isinstance(node, str)
+        and re.search(r"\d", node)
+        and key not in ("title", "seen", "angle", "tilt")
+    ):
         return in_metric(node)
     return node
 
@@ -73,7 +77,9 @@ def test_verdicts_do_not_depend_on_the_units_written() -> None:
         out = io.StringIO()
         YAML(typ="safe", pure=True).dump(converted(data), out)
         text = out.getvalue()
-        assert " in\n" not in text and " ft" not in text and text.count(" mm") > 25
+        assert " in\n" not in text
+        assert " ft" not in text
+        assert text.count(" mm") > 25
         there = judged(survey_from_text(text, name))
         assert verdicts(there) == verdicts(judged(read_survey(DEMO / name)))
 
@@ -140,13 +146,12 @@ def lumped(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         tilts = [0.0]
         for piece in (p for p in pieces if p.role == role):
             if piece.part == "elbow":
-                assert isinstance(piece.angle, Measured) and isinstance(piece.leg, Measured)
+                assert isinstance(piece.angle, Measured)
+                assert isinstance(piece.leg, Measured)
                 bends.append(piece.angle)
                 tilted = math.radians(piece.angle.value)
                 if piece.angle.value == 90.0:  # up into level or back: its slope is its neighbor's
-                    near = next(
-                        q for q in pieces if q.id == f"l{piece.id[1]}"
-                    )
+                    near = next(q for q in pieces if q.id == f"l{piece.id[1]}")
                     assert isinstance(near.slope, Measured)
                     tilted = math.pi / 2 - math.atan(near.slope.value)
                 up += piece.leg.value * (1 + math.cos(tilted))
@@ -203,7 +208,8 @@ def test_coarse_and_detailed_surveys_give_the_same_heights_and_verdicts(
     traces = [geometry.trace(p, True) for p in paths]
     for height in HEIGHTS:
         one, other = (height(t) for t in traces)
-        assert not isinstance(one, NotMeasured) and not isinstance(other, NotMeasured)
+        assert not isinstance(one, NotMeasured)
+        assert not isinstance(other, NotMeasured)
         assert math.isclose(one.value, other.value, rel_tol=1e-9, abs_tol=1e-9), height.__name__
     found = [
         {

@@ -92,7 +92,8 @@ def hood_rust(image: Image.Image) -> None:
         top = 500 + abs(x - 600) * 0.18
         length = dice.uniform(40, 240)
         color = dice.choice(((134, 72, 34), (156, 88, 44), (112, 58, 30)))
-        draw.line((x, top, x + dice.uniform(-6, 6), top + length), fill=color, width=dice.randint(2, 9))
+        ends = (x, top, x + dice.uniform(-6, 6), top + length)
+        draw.line(ends, fill=color, width=dice.randint(2, 9))
 
 
 def cap_and_wall(image: Image.Image) -> None:
@@ -136,7 +137,8 @@ def finished(image: Image.Image) -> Image.Image:
     draw = ImageDraw.Draw(lit)
     font = ImageFont.truetype(str(DATA / "fonts" / "FluewrightSans-Bold.ttf"), 26)
     draw.rectangle((0, SIZE[1] - 46, SIZE[0], SIZE[1]), fill=(250, 248, 242))
-    draw.text((16, SIZE[1] - 39), "Drawn stand-in for a photo. Invented.", font=font, fill=(24, 24, 24))
+    text = "Drawn stand-in for a photo. Invented."
+    draw.text((16, SIZE[1] - 39), text, font=font, fill=(24, 24, 24))
     return lit
 
 

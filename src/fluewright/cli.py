@@ -1,5 +1,8 @@
-"""The command line: parse, call a use case, show. Exit 0: done and nothing fails; 1: something
-fails or cannot be told; 2: bad usage or input, with one clear message per fault."""
+"""The command line: parse, call a use case, show.
+
+Exit 0: done and nothing fails; 1: something fails or cannot be told; 2: bad usage or input, with
+one clear message per fault.
+"""
 
 from __future__ import annotations
 
@@ -207,7 +210,7 @@ def capacity(as_json: bool, **options: Any) -> int:
     """Say what appliance input the sizing tables permit, with the working."""
     from fluewright.app import show
 
-    answer = show.capacity_answer(cast("dict[str, Any]", options))
+    answer = show.capacity_answer(options)
     if as_json:
         _print_json(answer.as_json())
     else:
@@ -230,7 +233,12 @@ def draw(file: str, out: str, chart: bool, edition: str | None, sheet: str, unit
 
     job = app.read_job(file)
     written = produce.draw(
-        job, out, chart, (edition,) if edition else (), cast(app.Sheet, sheet), cast(app.Style, units)
+        job,
+        out,
+        chart,
+        (edition,) if edition else (),
+        cast(app.Sheet, sheet),
+        cast(app.Style, units),
     )
     click.echo(f"{written.file}  {written.what}")
     return 0

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from fluewright.errors import BadEdition, BadQuantity
 from fluewright.quantity import Dimension, parse
@@ -50,7 +51,8 @@ class KeyedLimit:
         """The number, or why there is none."""
         found = self.rows.get(row, {}).get(column)
         if found is None:
-            return f"the table has no figure for {row.replace('_', ' ')} and {column.replace('_', ' ')}"
+            names = f"{row} and {column}".replace("_", " ")
+            return f"the table has no figure for {names}"
         return found
 
 
@@ -176,9 +178,7 @@ class _Loader:
         year = str(raw.get("edition", self.year if "document" not in raw else ""))
         return Citation(document, year, at, Basis(basis), str(raw.get("base", "")))
 
-    def requirements(
-        self, raw: Mapping[str, object], needed: Needed
-    ) -> dict[str, Requirement]:
+    def requirements(self, raw: Mapping[str, object], needed: Needed) -> dict[str, Requirement]:
         found: dict[str, Requirement] = {}
         for rule in needed.rules:
             if rule not in raw:
@@ -254,7 +254,7 @@ def _limit(
         if not isinstance(rows_raw, list) or not rows_raw:
             raise ValueError("steps must be a list of [up to, value].")
         rows = [(parse(str(a), argument).value, parse(str(b), dimension)) for a, b in rows_raw]
-        if any(x[0] >= y[0] for x, y in zip(rows, rows[1:], strict=False)):
+        if any(x[0] >= y[0] for x, y in pairwise(rows)):
             raise ValueError("steps must rise.")
         unit = rows[0][1].unit
         return StepLimit(tuple((a, b.value) for a, b in rows), unit, str(entry["beyond"]), cite)

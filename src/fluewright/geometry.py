@@ -161,11 +161,13 @@ def _missing(piece: Piece, what: str, given: object = None) -> NotMeasured:
 
 
 def _place_run(piece: Piece, before: float | None) -> Placed:
-    rise: Length = piece.rise if isinstance(piece.rise, Measured) else _missing(
-        piece, "rise", piece.rise
+    rise: Length = (
+        piece.rise if isinstance(piece.rise, Measured) else _missing(piece, "rise", piece.rise)
     )
-    sideways: Length = piece.horizontal if isinstance(piece.horizontal, Measured) else _missing(
-        piece, "horizontal length", piece.horizontal
+    sideways: Length = (
+        piece.horizontal
+        if isinstance(piece.horizontal, Measured)
+        else _missing(piece, "horizontal length", piece.horizontal)
     )
     if isinstance(piece.length, Measured):
         center: Length = piece.length

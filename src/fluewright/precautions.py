@@ -57,8 +57,7 @@ def before_going_up(survey: Survey, path: Path) -> tuple[Advice, ...]:
 def lines(advice: tuple[Advice, ...]) -> tuple[str, ...]:
     """The advice as sentences, one line a matter."""
     return tuple(
-        f"{item.matter}: {item.say}"
-        + (f" ({'; '.join(item.reasons)})" if item.reasons else "")
+        f"{item.matter}: {item.say}" + (f" ({'; '.join(item.reasons)})" if item.reasons else "")
         for item in advice
     )
 

@@ -44,8 +44,7 @@ def filled(
     style: Style = "us",
     places: tuple[str, ...] = (),
 ) -> str:
-    """A rule's sentence with the name and numbers put in; empty when a number is wanted and
-    none decided."""
+    """A rule's sentence with name and numbers; empty when a number is wanted and none decided."""
     words = {"name": name, "where": f" at {', '.join(places)}" if places else ""}
     if found is not None:
         words["measured"] = reading(found.measured, style)

@@ -105,9 +105,7 @@ def prose() -> dict[str, Prose]:
     from fluewright.explain import prose_from
 
     names = sorted(n for n in os.listdir(os.path.join(DATA, "rules")) if n.endswith(".toml"))
-    return dict(
-        prose_from({n: tomllib.loads(_bytes("rules", n).decode("utf-8")) for n in names})
-    )
+    return dict(prose_from({n: tomllib.loads(_bytes("rules", n).decode("utf-8")) for n in names}))
 
 
 # ---------------------------------------------------------------- use cases
@@ -147,9 +145,7 @@ def editions_for(job: Job, asked: Sequence[str]) -> tuple[Edition, ...]:
 
 def judge_job(job: Job, asked: Sequence[str] = ()) -> tuple[Judgement, ...]:
     """The survey judged by each edition, in the order asked."""
-    return tuple(
-        judge(job.survey, one, library(), job.sha256) for one in editions_for(job, asked)
-    )
+    return tuple(judge(job.survey, one, library(), job.sha256) for one in editions_for(job, asked))
 
 
 def path_of(job: Job) -> Path:

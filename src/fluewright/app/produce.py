@@ -137,4 +137,3 @@ def _judgement_text(folder: str, judgements: tuple[Judgement, ...]) -> Written:
     file = os.path.join(folder, "judgement.txt")
     write_text(file, judgements_text(judgements, full=True))
     return Written(file, "every finding in plain text")
-

@@ -138,8 +138,8 @@ RULES = (
             LimitNum("vent.single_wall_outdoor_design_temperature_min", Dimension.TEMPERATURE),
             "winter design temperature",
         ),
-        fails="Bare single-wall pipe is outdoors where the winter design temperature is {measured}; "
-        "{limit} is the coldest allowed.",
+        fails="Bare single-wall pipe is outdoors where the winter design temperature is "
+        "{measured}; {limit} is the coldest allowed.",
         meets="The winter design temperature is {measured}, not below {limit}.",
         remedy="Replace it with Type B.",
         not_asked="No bare single-wall vent pipe is outdoors.",
