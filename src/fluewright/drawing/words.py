@@ -59,7 +59,7 @@ def bound_text(value: Measured, style: Style) -> str:
     """The bound of a reading, empty where it has none or is an estimate."""
     if value.tolerance == 0.0:
         return ""
-    return "± " + fraction(show_difference(value.tolerance, value.dimension, style))
+    return "± " + fraction(show_difference(value.tolerance, value.dimension, style, up=True))
 
 
 def slope_text(value: object, style: Style) -> str:
