@@ -268,6 +268,14 @@ def test_editions_stand_side_by_side_with_their_differences_first() -> None:
     assert len(same.rows) == 4
 
 
+def test_an_edition_that_changes_an_answer_comes_before_one_that_changes_a_limit() -> None:
+    higher = replace(CAP_LOW, comparison=length("height of the cap", 15, 0.25, 36, Sense.AT_LEAST))
+    other = judgement((OPEN_JOINT, higher, SLOPE), "umc_2021")
+    made = report(Audience.OFFICIAL, judgement((OPEN_JOINT, CAP_LOW, SLOPE, FIRST_RISE)), other)
+    table = nodes(next(s for s in made.sections if s.anchor == "editions").blocks, Table)[0]
+    assert [row[0].text for row in table.rows] == ["4", "2"]
+
+
 def test_the_owner_is_shown_where_editions_differ_on_what_is_wrong_or_open() -> None:
     fewer = judgement(tuple(f for f in FINDINGS if f not in (FIRST_RISE, LISTED_CAP)), "umc_2021")
     (table,) = nodes(
