@@ -120,7 +120,8 @@ def check(file: str, as_json: bool) -> int:
             }
         )
         return 1 if judgement.notes else 0
-    click.echo(f"{job.file}: reads well. {len(judgement.next_steps)} things still to learn.")
+    left = len(judgement.next_steps)
+    click.echo(f"{job.file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
     for note in judgement.notes:
         click.echo(f"Look again: {note}")
     for step, _ in judgement.next_steps:
@@ -137,7 +138,6 @@ def check(file: str, as_json: bool) -> int:
 def judge(file: str, editions: tuple[str, ...], full: bool, as_json: bool) -> int:
     """Judge the survey in FILE against one edition, or several side by side."""
     from fluewright import app
-    from fluewright.finding import Verdict
 
     judgements = app.judge_job(app.read_job(file), editions)
     if as_json:
@@ -148,10 +148,7 @@ def judge(file: str, editions: tuple[str, ...], full: bool, as_json: bool) -> in
         from fluewright.render.plain import judgements_text
 
         click.echo(judgements_text(judgements, full=full), nl=False)
-    clean = all(
-        j.count(Verdict.FAILS) == 0 and j.count(Verdict.CANNOT_TELL) == 0 for j in judgements
-    )
-    return 0 if clean else 1
+    return 0 if all(j.is_settled_well for j in judgements) else 1
 
 
 @main.command()

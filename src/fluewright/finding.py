@@ -161,6 +161,16 @@ class Judgement:
         return sum(f.verdict is verdict for f in self.findings)
 
     @property
+    def is_settled_well(self) -> bool:
+        """Whether something was judged, nothing fails, nothing is open, nothing contradicts."""
+        return (
+            bool(self.findings)
+            and not self.count(Verdict.FAILS)
+            and not self.count(Verdict.CANNOT_TELL)
+            and not self.notes
+        )
+
+    @property
     def marked(self) -> tuple[Finding, ...]:
         """The findings that carry a number in drawing and list: all that fail or are open."""
         return tuple(f for f in self.findings if f.number)

@@ -179,7 +179,11 @@ def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str
         Findings, gravest first and numbered; what nobody examined; what to measure next.
     """
     findings: list[Finding] = []
-    notes: list[str] = []
+    notes = [
+        f"{name}: no path is described for this appliance, so nothing about it was judged"
+        for name in survey.appliances
+        if name not in {path.from_ for path in survey.paths}
+    ]
     for path in survey.paths:
         found, odd = _judge_path(survey, path, edition, library)
         findings += found

@@ -36,7 +36,7 @@ def svg_to_png(svg: str, ppi: int = DOTS_PER_INCH) -> bytes:
                 made = typst.compile(
                     root / "page.typ",
                     root=root,
-                    font_paths=[str(fonts)],
+                    font_paths=[fonts],
                     ignore_system_fonts=True,
                     format="png",
                     ppi=ppi,
