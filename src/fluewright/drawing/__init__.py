@@ -1,7 +1,9 @@
 """Drawings: a survey as sheets of lines and lettering, in no file format."""
 
+from fluewright.cap_place import CapLimits, cap_region
+from fluewright.drawing.cap_chart import cap_chart
 from fluewright.drawing.elevation import elevation
 from fluewright.drawing.layout import layout_check
 from fluewright.drawing.scene import Scene
 
-__all__ = ["Scene", "elevation", "layout_check"]
+__all__ = ["CapLimits", "Scene", "cap_chart", "cap_region", "elevation", "layout_check"]

@@ -98,6 +98,12 @@ def broken_at_words(items: list[Item]) -> list[Item]:
     return out
 
 
+def open_around(lines: Iterable[Line], words: Iterable[Text], air_mm: float) -> list[Line]:
+    """The lines, left open where they would run through some lettering."""
+    boxes = [text.corners(air_mm) for text in words]
+    return [piece for line in lines for piece in _open_at(line, boxes)]
+
+
 def _open_at(line: Line, boxes: list[Box]) -> list[Line]:
     """What is left of a line outside some boxes."""
     left = [(0.0, 1.0)]
