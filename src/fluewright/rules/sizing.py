@@ -28,6 +28,7 @@ from fluewright.rules.logic import (
     Outcome,
     RuleMeets,
     Truth,
+    When,
     all_in,
     at_least,
     fact,
@@ -287,8 +288,19 @@ def _conditions(ctx: Context, found: Conditions, values: Mapping[str, FactValue]
 OF = {"height_at_least_10_ft": "vent_height", "hood_outlet_above_4_in": "appliance_outlet"}
 
 
-BY_ENGINEER = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
-BY_AREA = no("fan_assisted") & RuleMeets("vent_area_single_draft_hood")
+def _by_method(tables: Cond) -> Cond:
+    """The size holds by the method used; figures of another method stay out of the sentence."""
+    return (
+        one_of("sizing_method", "tables", "area_rule", "engineered")
+        & When(one_of("sizing_method", "tables"), tables)
+        & When(
+            one_of("sizing_method", "area_rule"),
+            no("fan_assisted") & RuleMeets("vent_area_single_draft_hood"),
+        )
+        & When(one_of("sizing_method", "engineered"), yes("sizing_document_on_file"))
+    )
+
+
 _INPUT_FAILS = (
     "The input is {measured}; the table permits {limit} for this height, run and size: {gap} "
     "beyond."
@@ -302,13 +314,9 @@ RULES = (
         HAZARD,
         PATH,
         applies=NATURAL & yes("vent_serves_one"),
-        needs=(
-            one_of("sizing_method", "tables")
-            & InTable("vent_min_diameter", "max")
-            & InTable("vent_max_diameter", "min")
-        )
-        | (one_of("sizing_method", "area_rule") & BY_AREA)
-        | BY_ENGINEER,
+        needs=_by_method(
+            InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")
+        ),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
         remedy="Change the vent to a permitted size, height or run; or have it engineered.",
@@ -320,9 +328,7 @@ RULES = (
         DEFECT,
         PATH,
         applies=NATURAL & yes("vent_serves_one") & yes("connector_present"),
-        needs=(one_of("sizing_method", "tables") & InTable("connector_min_diameter", "max"))
-        | (one_of("sizing_method", "area_rule") & BY_AREA)
-        | BY_ENGINEER,
+        needs=_by_method(InTable("connector_min_diameter", "max")),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
         remedy="Fit connector pipe of a permitted size.",
