@@ -261,6 +261,8 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     sentence = filled(template, ctx.name or ctx.subject, found, places=places)
     if not sentence:
         sentence = f"{rule.title}: {'so' if met else 'not so'}{_because(outcome)}."
+    elif not met and found is None and rule.is_manifold:
+        sentence = f"{sentence.removesuffix('.')}{_because(outcome)}."
     return Finding(
         rule.id,
         rule.title,

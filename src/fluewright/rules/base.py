@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from fluewright.facts import Scope
 from fluewright.finding import Grade
 from fluewright.quantity import Dimension
-from fluewright.rules.logic import Always, Cond, KeyedNum, LimitNum, StepNum, Word, walk
+from fluewright.rules.logic import (
+    AllOf,
+    Always,
+    AnyOf,
+    Cond,
+    KeyedNum,
+    LimitNum,
+    StepNum,
+    Word,
+    walk,
+)
 
 LimitSpec = tuple[str, Dimension, Dimension | None]
 
@@ -31,6 +41,11 @@ class Rule:
     remedy: str
     applies: Cond = Always()  # noqa: RUF009 (frozen, so it may be shared)
     not_asked: str = ""  # sentence where it does not apply
+
+    @property
+    def is_manifold(self) -> bool:
+        """Whether it asks several things at once, so that a failure must say which."""
+        return isinstance(self.needs, AllOf | AnyOf)
 
     def limits(self) -> dict[str, LimitSpec]:
         """Limits that an edition must state for this rule: key to (kind, value, argument)."""
