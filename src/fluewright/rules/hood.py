@@ -49,10 +49,11 @@ RULES = (
         fails="Connector piece {name} is {measured} thick, {limit} needed for its metal.",
         meets="Connector piece {name} is of an allowed kind and thickness.",
         remedy="Replace the piece with thicker pipe or Type B.",
+        not_asked="No connector of a Category I appliance in a heated space.",
     ),
     Rule(
         "connector_material_general",
-        "The connector is metal made for hot gas, no duct, foil or plumbing pipe",
+        "The connector is made for the gas it carries, no duct, foil or plumbing pipe",
         HAZARD,
         PATH,
         applies=yes("connector_present"),
@@ -64,6 +65,7 @@ RULES = (
         fails="Part of the connector is foil, duct or plastic.",
         meets="The connector is of a kind made for the gas it carries.",
         remedy="Replace that part with connector pipe.",
+        not_asked="There is no connector.",
     ),
     Rule(
         "connector_in_unconditioned_space_double_wall",
@@ -93,6 +95,7 @@ RULES = (
         "for it.",
         meets="The connector is of a kind allowed where it lies.",
         remedy="Replace that part with Type B connector.",
+        not_asked="No connector of a Category I appliance.",
     ),
     Rule(
         "connector_no_site_insulation",
@@ -105,6 +108,7 @@ RULES = (
         meets="The connector is bare.",
         remedy="Have the wrap checked for asbestos before anyone touches it; then take it off "
         "or fit a listed connector.",
+        not_asked="There is no connector.",
     ),
     Rule(
         "non_round_pipe_equivalent",
@@ -147,6 +151,7 @@ RULES = (
         fails="The draft hood is tilted, shut in or out of reach.",
         meets="The draft hood sits as designed and can be reached.",
         remedy="Set it level, clear its opening, make room for the smoke check.",
+        not_asked="Neither draft hood nor draft regulator.",
     ),
     Rule(
         "draft_control_device_installation",

@@ -51,6 +51,7 @@ RULES = (
         fails="The burnt gas of {name} does not reach the outdoors by an unbroken path{where}.",
         meets="{name} is joined to an unbroken path to the outdoors.",
         remedy="Shut the appliance off until the path to the outdoors is whole.",
+        not_asked="{name} may run without a vent.",
     ),
     Rule(
         "vent_type_permitted_for_appliance",
@@ -72,6 +73,7 @@ RULES = (
         fails="The vent has no listing mark, or departs from its own instructions.",
         meets="The vent carries its mark and follows its instructions.",
         remedy="Rebuild that part to the instructions of the vent.",
+        not_asked="No section is of a listed kind.",
     ),
     Rule(
         "type_b_parts_same_system",
@@ -83,6 +85,7 @@ RULES = (
         fails="Sections of different Type B systems are joined without a listed adapter.",
         meets="The Type B parts belong to one system, or a listed adapter joins them.",
         remedy="Use one system throughout, or a listed adapter between the two.",
+        not_asked="No Type B vent.",
     ),
     Rule(
         "single_wall_pipe_not_a_vent_in_dwelling",
@@ -94,6 +97,7 @@ RULES = (
         fails="Single-wall pipe serves as vent in a dwelling.",
         meets="No section of the vent is single-wall pipe.",
         remedy="Replace the single-wall sections of the vent with Type B.",
+        not_asked="Not a dwelling or residential building.",
     ),
     Rule(
         "single_wall_pipe_direct_run_only",
@@ -259,6 +263,7 @@ RULES = (
         fails="A natural-draft appliance is joined to a vent under pressure.",
         meets="The vent of {name} is not under pressure.",
         remedy="Shut it off; give each appliance its own vent.",
+        not_asked="{name} is no Category I appliance.",
     ),
     Rule(
         "no_dryer_or_fan_exhaust_into_vent",
