@@ -126,7 +126,8 @@ def _edition(edition: Edition) -> Iterator[str]:
     asked = [r for r, entry in edition.requirements.items() if not entry.absent]
     absent = [(r, entry.absent) for r, entry in edition.requirements.items() if entry.absent]
     cites = [c for r in asked for c in edition.requirements[r].cites]
-    limits = [limit.cite for limit in edition.limits.values()]
+    used = dict.fromkeys(key for r in asked for key in RULES[r].limits())
+    limits = [edition.limits[key].cite for key in used]
     yield from ("", f"## {edition.title}", "")
     yield (
         f"`{edition.id}`, shown as {short_name(edition)}. {len(asked)} requirements are judged, "
@@ -136,7 +137,11 @@ def _edition(edition: Edition) -> Iterator[str]:
     yield ""
     yield from table(
         ("how known", "places", "limits"),
-        ((f"`{b.value}`", _count(cites, b), _count(limits, b)) for b in Basis if b in _of(cites)),
+        (
+            (f"`{b.value}`", _count(cites, b), _count(limits, b))
+            for b in Basis
+            if b in _of([*cites, *limits])
+        ),
     )
     if absent:
         yield from ("", "### Not asked by it", "")
