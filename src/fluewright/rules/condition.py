@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fluewright.edition import WordLimit
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import CLOSE, Comparison, Limit, MeasureNext, Sense
-from fluewright.quantity import Measured
+from fluewright.quantity import Measured, show_measured
 from fluewright.rules.number import KeyedNum, LimitNum, Num, StepNum
 from fluewright.rules.outcome import UNSEEN, Context, Node, Outcome, Truth, joined, walk
 from fluewright.source import Step
@@ -351,8 +351,10 @@ def _unit_of(number: Num, ctx: Context) -> str:
 
 
 def _seen(ctx: Context, name: str, value: FactValue) -> tuple[Step, ...]:
-    """A line of working for a fact that is not a number."""
-    if isinstance(value, bool):
+    """A line of working for a fact that was looked at."""
+    if isinstance(value, Measured):
+        text = show_measured(value)
+    elif isinstance(value, bool):
         text = "yes" if value else "no"
     elif isinstance(value, tuple):
         text = ", ".join(dict.fromkeys(value)).replace("_", " ") or "none"

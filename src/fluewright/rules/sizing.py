@@ -12,6 +12,7 @@ from fluewright.capacity import (
     Burner,
     Capacity,
     CapacityTable,
+    Condition,
     Conditions,
     downsizing,
     permitted_input,
@@ -103,7 +104,14 @@ class InTable(Cond):
         table = _table_for(values)
         if table is None:
             return _beyond(ctx, "no table of this version serves this kind of vent and connector")
-        return self._compare(ctx, values, table)
+        top = values["straight_up"]
+        if not isinstance(top, Unknown) or values["elbows"] != ():
+            return self._compare(ctx, values, table)
+        # Without an elbow it may be of the column without lateral, or of the next.
+        either = [self._compare(ctx, {**values, "straight_up": up}, table) for up in (True, False)]
+        if either[0].truth is either[1].truth:
+            return either[1]
+        return Outcome(Truth.UNKNOWN, missing=(ctx.ask_for("straight_up", top.reason),))
 
     def _compare(self, ctx: Context, values: dict[str, FactValue], table: str) -> Outcome:
         height, lateral, bore = (
@@ -276,16 +284,27 @@ def _conditions(ctx: Context, found: Conditions, values: Mapping[str, FactValue]
         return Outcome(Truth.NO, steps=steps)
     if all(c.truth for c in bind):
         return Outcome(Truth.YES, steps=steps)
-    asked = tuple(
-        ctx.sharpen(OF[c.name], _measure(values[OF[c.name]]), c.margin)
-        for c in bind
-        if c.truth is None and c.margin is not None
-    )
+    asked = tuple(m for c in bind if c.truth is None for m in _closer_for(ctx, c, values))
     return Outcome(Truth.UNKNOWN, missing=asked, steps=steps)
 
 
-# Which reading leaves a condition open; steps are counted from whole sizes and never are.
+# Which reading leaves a condition open, where its margin is in the unit of that reading.
 OF = {"height_at_least_10_ft": "vent_height", "hood_outlet_above_4_in": "appliance_outlet"}
+
+
+def _closer_for(
+    ctx: Context, open_: Condition, values: Mapping[str, FactValue]
+) -> tuple[MeasureNext, ...]:
+    """What to measure to settle a condition of size."""
+    name = OF.get(open_.name)
+    if name is not None and open_.margin is not None and open_.certain:
+        return (ctx.sharpen(name, _measure(values[name]), open_.margin),)
+    why = "it may be a size below the outlet or not, within the measuring tolerance"
+    return tuple(
+        ctx.ask_for(bore, why)
+        for bore, value in values.items()
+        if bore.endswith(("_diameter", "_outlet")) and _measure(value).tolerance > 0
+    )
 
 
 def _by_method(tables: Cond) -> Cond:
@@ -314,9 +333,7 @@ RULES = (
         HAZARD,
         PATH,
         applies=NATURAL & yes("vent_serves_one"),
-        needs=_by_method(
-            InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")
-        ),
+        needs=_by_method(InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
         remedy="Change the vent to a permitted size, height or run; or have it engineered.",
