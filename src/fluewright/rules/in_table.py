@@ -1,0 +1,286 @@
+"""Conditions of size: the input within a capacity table, and a size below the outlet.
+
+The tables and their modifiers are in ``capacity``; here facts go in and an outcome comes out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from fluewright.capacity import (
+    Burner,
+    Capacity,
+    CapacityTable,
+    Condition,
+    Conditions,
+    downsizing,
+    permitted_input,
+)
+from fluewright.facts import FactValue, Unknown
+from fluewright.finding import Comparison, Limit, MeasureNext, Sense
+from fluewright.quantity import Dimension, Measured
+from fluewright.rules.logic import (
+    UNSEEN,
+    Cond,
+    Context,
+    Outcome,
+    Truth,
+)
+from fluewright.rules.material import DOUBLE, SINGLE
+from fluewright.source import Basis, Step
+
+CLOSE_W = 1e-6  # two inputs nearer than this are the same input
+
+
+@dataclass(frozen=True, slots=True)
+class InTable(Cond):
+    """The input lies within what the capacity table permits.
+
+    ``bound`` is "max" or "min"; ``rate`` the input that is compared; ``strict`` where it may not
+    be equal either. The connector check reads the maximum at the connector's diameter, the vent
+    check at the vent's: the maximum where it is narrowest, the minimum where it is widest.
+    """
+
+    bore: str
+    bound: str
+    rate: str = "appliance_input"
+    strict: bool = False
+
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Facts looked up."""
+        return (
+            "vent_material",
+            "connector_materials",
+            "connector_present",
+            "appliance_category",
+            "vent_height",
+            "vent_lateral",
+            "elbows",
+            "straight_up",
+            self.rate,
+            "appliance_outlet",
+            self.bore,
+        )
+
+    def judge(self, ctx: Context) -> Outcome:
+        values: dict[str, FactValue] = {name: ctx.fact(name) for name in self.uses}
+        if values["connector_present"] is False:
+            values["connector_materials"] = ()  # the vent starts on the outlet
+        missing = tuple(
+            v.asks[0] if v.asks else ctx.ask_for(name, v.reason)
+            for name, v in values.items()
+            if isinstance(v, Unknown) and name != "straight_up"
+        )
+        missing += tuple(
+            ctx.ask_for(name, "not told for every piece")
+            for name in ("vent_material", "connector_materials")
+            if _unseen_in(values[name])
+        )
+        if missing:
+            return Outcome(Truth.UNKNOWN, missing=missing)
+        table = _table_for(values)
+        if table is None:
+            return _beyond(ctx, "no table of this version serves this kind of vent and connector")
+        top = values["straight_up"]
+        if not isinstance(top, Unknown) or values["elbows"] != ():
+            return self._compare(ctx, values, table)
+        # Without an elbow it may be of the column without lateral, or of the next.
+        either = [self._compare(ctx, {**values, "straight_up": up}, table) for up in (True, False)]
+        if either[0].truth is either[1].truth:
+            return either[1]
+        return Outcome(Truth.UNKNOWN, missing=(ctx.ask_for("straight_up", top.reason),))
+
+    def _compare(self, ctx: Context, values: dict[str, FactValue], table: str) -> Outcome:
+        height, lateral, bore = (
+            _measure(values[name]) for name in ("vent_height", "vent_lateral", self.bore)
+        )
+        outlet, burnt = _measure(values["appliance_outlet"]), _measure(values[self.rate])
+        burner = _burner(values["appliance_category"])
+        elbows = values["elbows"]
+        angles = [float(a) for a in elbows] if isinstance(elbows, tuple) else []
+        if not angles and values["straight_up"] is not True:
+            angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
+
+        def at(up: Measured, sideways: Measured) -> Capacity:
+            return permitted_input(
+                _tables(ctx)[table],
+                height=up,
+                lateral=sideways,
+                diameter=bore,
+                burner=burner,
+                elbows=angles,
+                downsized=bore.value < outlet.value - 1e-6,
+            )
+
+        found = at(height, lateral)
+        if found.max is None:
+            corners = [at(up, sideways) for up in _ends(height) for sideways in _ends(lateral)]
+            return _no_capacity(ctx, found, corners)
+        return self._against(ctx, found, burnt)
+
+    def _against(self, ctx: Context, found: Capacity, burnt: Measured) -> Outcome:
+        steps = (*found.working, _confidence(found))
+        bound = found.max if self.bound == "max" else found.min
+        if bound is None or (self.bound == "min" and bound.high <= 0):
+            return Outcome(Truth.YES, steps=steps)  # the table prints no minimum
+        sense = Sense.AT_MOST if self.bound == "max" else Sense.AT_LEAST
+        one = _compared(burnt, bound, sense, self.rate)
+        low, high = one.margin.low, one.margin.high
+        room = CLOSE_W if self.strict else -CLOSE_W
+        if low >= room:
+            return Outcome(Truth.YES, (one,), steps=steps)
+        if high < room:
+            return Outcome(Truth.NO, (one,), steps=steps)
+        return Outcome(Truth.UNKNOWN, (one,), self._closer(ctx, one.margin), steps)
+
+    def _closer(self, ctx: Context, margin: Measured) -> tuple[MeasureNext, ...]:
+        """The readings whose tolerance leaves it open; watts do not say how close each must be."""
+        why = "the permitted input reaches across the input within the measuring tolerance"
+        vague = [
+            name
+            for name in (self.rate, "vent_height", "vent_lateral")
+            if _measure(ctx.fact(name)).tolerance > 0
+        ]
+        return tuple(ctx.sharpen(name, _measure(ctx.fact(name)), margin) for name in vague) or (
+            ctx.ask_for("vent_height", why),
+        )
+
+
+def _tables(ctx: Context) -> Mapping[str, CapacityTable]:
+    tables = getattr(ctx, "tables", None)
+    if not isinstance(tables, Mapping):
+        raise TypeError("this context carries no capacity tables")
+    return tables
+
+
+def _measure(value: FactValue) -> Measured:
+    if not isinstance(value, Measured):
+        raise TypeError(f"{value!r} is no measure")
+    return value
+
+
+def _unseen_in(value: FactValue) -> bool:
+    return isinstance(value, tuple) and UNSEEN in value
+
+
+def _burner(category: FactValue) -> Burner:
+    return "fan_assisted" if category == "I_fan" else "draft_hood"
+
+
+def _table_for(values: Mapping[str, FactValue]) -> str | None:
+    """Table by vent and connector kind; any single-wall connector piece takes the strict one."""
+    vents, connectors = values["vent_material"], values["connector_materials"]
+    vent = set(vents) if isinstance(vents, tuple) else set()
+    connector = set(connectors) if isinstance(connectors, tuple) else set()
+    if vent == {"single_wall"} or vent == {"asbestos_cement"}:
+        return "T5" if values["appliance_category"] == "draft_hood" else None
+    if vent != {"type_b"}:
+        return None
+    if not connector <= {*SINGLE, *DOUBLE}:
+        return None
+    return "T2" if connector & set(SINGLE) else "T1"
+
+
+def _compared(burnt: Measured, bound: Measured, sense: Sense, rate: str) -> Comparison:
+    sign = 1.0 if sense is Sense.AT_LEAST else -1.0
+    margin = Measured(
+        sign * (burnt.value - bound.value), Dimension.POWER, burnt.tolerance + bound.tolerance
+    )
+    return Comparison("input", burnt, Limit(bound.value, "kBtu/h", sense), margin, rate)
+
+
+def _ends(reading: Measured) -> tuple[Measured, ...]:
+    ends = sorted({max(0.0, reading.low), reading.high})
+    return tuple(Measured(end, reading.dimension) for end in ends)
+
+
+def _no_capacity(ctx: Context, found: Capacity, corners: Sequence[Capacity]) -> Outcome:
+    """Not met where the table says so over the whole tolerance, else not known."""
+    if all(_barred(one) for one in (found, *corners)):
+        return Outcome(Truth.NO, steps=(Step((found.reason or "").rstrip(".")),))
+    asked = _beyond_ask(ctx, found.reason or "no figure")
+    return Outcome(Truth.UNKNOWN, (), (asked,), (*found.working, _confidence(found)))
+
+
+def _barred(found: Capacity) -> bool:
+    """Whether the table prints NA: an arrangement without any permitted capacity."""
+    return found.max is None and any(c.kbtu_h is None and not c.missing for c in found.cells)
+
+
+def _confidence(found: Capacity) -> Step:
+    if found.basis is Basis.MEMORY:
+        return Step("a table figure behind this is not confirmed: verify it in the adopted code")
+    return Step("every table figure behind this is confirmed")
+
+
+def _beyond_ask(ctx: Context, why: str) -> MeasureNext:
+    return MeasureNext(
+        "", "the size of the vent", ctx.subject, "Ask for an engineered sizing.", why, ask=True
+    )
+
+
+def _beyond(ctx: Context, why: str) -> Outcome:
+    return Outcome(Truth.UNKNOWN, missing=(_beyond_ask(ctx, why),))
+
+
+@dataclass(frozen=True, slots=True)
+class Downsized(Cond):
+    """The conditions for a vent or connector smaller than the outlet all hold."""
+
+    bore: str
+
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Facts looked up."""
+        return ("appliance_category", "appliance_outlet", "vent_height", self.bore)
+
+    def judge(self, ctx: Context) -> Outcome:
+        values = {name: ctx.fact(name) for name in self.uses}
+        missing = tuple(
+            ctx.ask_for(name, v.reason) for name, v in values.items() if isinstance(v, Unknown)
+        )
+        if missing:
+            return Outcome(Truth.UNKNOWN, missing=missing)
+        found = downsizing(
+            burner=_burner(values["appliance_category"]),
+            outlet=_measure(values["appliance_outlet"]),
+            diameter=_measure(values[self.bore]),
+            height=_measure(values["vent_height"]),
+        )
+        return _conditions(ctx, found, values)
+
+
+def _conditions(ctx: Context, found: Conditions, values: Mapping[str, FactValue]) -> Outcome:
+    # The input against FAN Max is judged by the sizing rules; here only the shape conditions.
+    bind = [c for c in found.each if c.applies and c.name != "fan_max_times_0_90"]
+    steps = tuple(
+        Step(f"{c.asks}: {'yes' if c.truth else 'not known' if c.truth is None else 'no'}")
+        for c in bind
+    )
+    if any(c.truth is False for c in bind):
+        return Outcome(Truth.NO, steps=steps)
+    if all(c.truth for c in bind):
+        return Outcome(Truth.YES, steps=steps)
+    asked = tuple(m for c in bind if c.truth is None for m in _closer_for(ctx, c, values))
+    return Outcome(Truth.UNKNOWN, missing=asked, steps=steps)
+
+
+# Which reading leaves a condition open, where its margin is in the unit of that reading.
+OF = {"height_at_least_10_ft": "vent_height", "hood_outlet_above_4_in": "appliance_outlet"}
+
+
+def _closer_for(
+    ctx: Context, open_: Condition, values: Mapping[str, FactValue]
+) -> tuple[MeasureNext, ...]:
+    """What to measure to settle a condition of size."""
+    name = OF.get(open_.name)
+    if name is not None and open_.margin is not None and open_.certain:
+        return (ctx.sharpen(name, _measure(values[name]), open_.margin),)
+    why = "it may be a size below the outlet or not, within the measuring tolerance"
+    return tuple(
+        ctx.ask_for(bore, why)
+        for bore, value in values.items()
+        if bore.endswith(("_diameter", "_outlet")) and _measure(value).tolerance > 0
+    )
