@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from fluewright.drawing.column import Block
 from fluewright.drawing.house import HEATER_HALF_M
-from fluewright.drawing.pipes import half_widths
+from fluewright.drawing.pipes import cap_targets, half_widths
 from fluewright.drawing.plan import Paper, Plan
 from fluewright.drawing.route import Leg
 from fluewright.drawing.scene import Point, View
 from fluewright.drawing.words import joint_text, piece_text
 from fluewright.finding import Finding
 
-CAP_WORDS = ("cap", "roof", "termination", "outlet", "discharge", "intake", "terminal", "wall_near")
+CAP_WORDS = ("cap", "roof", "termination", "outlet", "discharge", "intake", "terminal",
+             "near_wall", "wall_or_eave", "braced_above")  # fmt: skip
+
+VENT_STARTS = ("vent_", "gas_vent", "type_b", "chimney", "single_wall_vent", "single_wall_pipe")
+VENT_WORDS = ("firestop", "flue", "obstruct", "exhaust", "listed_vent", "special_gas_vent",
+              "plastic_vent", "cement_vent", "wall_penetration", "zero_lateral")  # fmt: skip
 
 
 def region(finding: Finding, plan: Plan) -> str:
@@ -37,7 +42,7 @@ def _by_rule(rule: str) -> str:
         return "cap"
     if "connector" in rule:
         return "connector"
-    if rule.startswith(("vent_", "gas_vent", "type_b", "chimney", "flue", "single_wall_vent")):
+    if rule.startswith(VENT_STARTS) or any(word in rule for word in VENT_WORDS):
         return "vent"
     return "appliance"
 
@@ -124,8 +129,7 @@ def _piece_block(leg: Leg, findings: list[Finding], plan: Plan, view: View) -> B
     joint = joint_text(piece.joint, plan.style)
     targets = _targets(leg, view, (0.5, 0.4, 0.6, 0.25, 0.75))
     if piece.part == "cap":
-        x, y = view.to_sheet(leg.end)
-        targets = ((x + 2.5, y + 1.2), (x, y + 4.5))
+        targets = cap_targets(view.to_sheet(leg.end), half_widths(leg, view)[0])
     detail = f"joint: {joint}" if joint else ""
     if leg.shape_open:
         detail = "the way between its ends is not recorded"

@@ -26,9 +26,9 @@ def plumb_chains(plan: Plan, view: View) -> list[list[Span]]:
     pieces, parts = _pieces(plan, view), _parts(plan, view)
     if [round(s.end, 2) for s in parts] == [round(s.end, 2) for s in pieces]:
         parts = []
-    lanes = [[_floor(plan, view), *pieces], parts]
-    if len(parts) != 1:  # a single part from hood to cap is H already
-        lanes.append(_whole(plan, view))
+    if len(parts) == 1:  # next to H it would say the same again
+        parts = []
+    lanes = [[_floor(plan, view), *pieces], parts, _whole(plan, view)]
     return [lane for lane in lanes if lane]
 
 
@@ -58,6 +58,13 @@ def _shown(leg: Leg, value: Length, steep: bool) -> tuple[Length, bool]:
         return length, True
     if leg.piece.part == "run":
         return value, True
+    center = leg.piece.leg
+    if (
+        isinstance(center, Measured)
+        and isinstance(value, Measured)
+        and abs(value.value - center.value) < 0.03 * center.value
+    ):
+        return center, True  # an elbow between plumb and level: its leg as it was read
     return value, False
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from fluewright.drawing.dimensions import spread
-from fluewright.drawing.metrics import Face, shorten, text_width, wrap
+from fluewright.drawing.metrics import Face, fraction, shorten, text_width, wrap
 from fluewright.drawing.scene import Circle, Ink, Item, Line, Mark, MarkKind, Pen, Point, Text
 from fluewright.finding import GRADE_WORDS, NOT_KNOWN_WORDS, Finding, Verdict
 
@@ -75,6 +75,8 @@ class Tier:
 
 
 TIERS = (
+    Tier(4, True, True),
+    Tier(3, True, True),
     Tier(2, True, True),
     Tier(1, True, True),
     Tier(1, False, True),
@@ -177,10 +179,17 @@ def _finding_rows(finding: Finding, most: int, width: float) -> list[_Row]:
     number = str(finding.number)
     lead = 5.0 + text_width(number + "  ", NUMBER_MM, "bold")
     kind = kind_of(finding)
-    said = NOT_KNOWN_WORDS if kind == "cannot_tell" else GRADE_WORDS[finding.grade]
-    words = f"{said}: {finding.title}"
-    lines = wrap(words, width - lead, ROW_MM, most=most)
+    words = f"{GRADE_WORDS[finding.grade]}: {finding.sentence or finding.title}"
+    if kind == "cannot_tell":
+        words = f"{NOT_KNOWN_WORDS}: whether {_inside_sentence(finding.title)}"
+    lines = wrap(fraction(words), width - lead, ROW_MM, most=most)
     return [_Row(kind, number, lines[0])] + [_Row(None, "under", line) for line in lines[1:]]
+
+
+def _inside_sentence(title: str) -> str:
+    """A title as it stands within a sentence; a name keeps its capital."""
+    keeps = title[:2].isupper() or title.startswith("Type ")
+    return title if keeps else title[:1].lower() + title[1:]
 
 
 def _packed(fails: list[Finding], width: float) -> list[_Row]:

@@ -119,7 +119,10 @@ def _plan(survey: Survey, path: Path, judgement: Judgement | None, style: Style)
     owner = survey.appliance_of(path)
     found = trace(path, owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None)
     route = lay_out(found, owner.hood.height_above_floor if owner.hood else None)
-    findings = judgement.marked if judgement is not None else ()
+    elsewhere = {p.id for other in survey.paths if other is not path for p in other.pieces}
+    elsewhere |= {other.from_ for other in survey.paths if other is not path}
+    marked = judgement.marked if judgement is not None else ()
+    findings = tuple(f for f in marked if f.subject.removesuffix(" joint") not in elsewhere)
     house = around_path(survey, path, route)
     return Plan(survey, path, owner, found, route, house, findings, style)
 
@@ -345,4 +348,4 @@ def _description(plan: Plan) -> str:
 
 
 def _said(finding: Finding) -> str:
-    return f"{finding.number} at {finding.subject}: {finding.title}"
+    return f"{finding.number} at {finding.subject}: {finding.sentence or finding.title}"

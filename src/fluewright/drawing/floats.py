@@ -279,7 +279,7 @@ def _clearance(canvas: Canvas, plan: Plan, leg: Leg, view: View) -> list[str]:
 
     def groups() -> Iterator[tuple[Item, ...]]:
         for side in (1.0, -1.0):
-            for part in (0.7, 0.3, 0.5, 0.85, 0.15, 0.6, 0.4):
+            for part in (0.65, 0.8, 0.5, 0.9, 0.2, 0.35, 0.1):
                 for where in (side, -side):
                     yield _gap_group(leg, view, plan, (words, to), side, part, limit, where)
 

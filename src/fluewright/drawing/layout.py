@@ -24,6 +24,7 @@ from fluewright.drawing.scene import (
 
 CELL_MM = 6.0
 CLEAR_MM = 0.5  # least air between lettering and anything else while placing
+SIGN_LAYER = "slope"  # no later line runs through what stands on it
 TOUCH_MM = 0.02  # the finished sheet may be this much nearer than nothing at all
 
 Segment = tuple[Point, Point, str]
@@ -156,6 +157,7 @@ class Index:
 
     strokes: dict[Cell, list[Segment]] = field(default_factory=dict)
     boxes: dict[Cell, list[tuple[Box, Text]]] = field(default_factory=dict)
+    signs: dict[Cell, list[Box]] = field(default_factory=dict)  # small figures like a slope's
 
     def add(self, item: Plain) -> None:
         """Remember what an item takes up."""
@@ -167,6 +169,12 @@ class Index:
         for segment in segments(item):
             for cell in set(_cells_of_segment(segment[0], segment[1])):
                 self.strokes.setdefault(cell, []).append(segment)
+        if isinstance(item, Polygon) and item.layer == SIGN_LAYER:
+            xs, ys = [p[0] for p in item.points], [p[1] for p in item.points]
+            low, high = (min(xs), min(ys)), (max(xs), max(ys))
+            box = (low, (high[0], low[1]), high, (low[0], high[1]))
+            for cell in set(_cells_of(box)):
+                self.signs.setdefault(cell, []).append(box)
 
     def text_hits(self, text: Text, pad_mm: float) -> str:
         """What stands in the way of a line of text: words for people, empty where nothing."""
@@ -181,8 +189,10 @@ class Index:
         return ""
 
     def stroke_hits(self, a: Point, b: Point, owner: str = "", pad_mm: float = 0.3) -> bool:
-        """Whether a new stroke would run into lettering."""
+        """Whether a new stroke would run into lettering or a small sign."""
         for cell in sorted(set(_cells_of_segment(a, b))):
+            if any(box_meets_segment(box, a, b) for box in self.signs.get(cell, ())):
+                return True
             for _, what in self.boxes.get(cell, ()):
                 if owner and owner == what.owner:
                     continue

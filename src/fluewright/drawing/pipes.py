@@ -149,14 +149,17 @@ def joint(before: Leg | None, leg: Leg, view: View) -> list[Item]:
         items.append(across.line(inside, -0.1, Pen.FINE))
     else:
         items.append(across.line(0.0, 0.0, Pen.THIN))
+    gap = isinstance(seen.gap, Measured) and seen.gap.high > 0
     if isinstance(seen.tape, str):
-        items.append(across.band(-0.6 * lap, lap * 0.6, BELL_MM + 0.25, Pen.FINE, Ink.LIGHT))
-    if isinstance(seen.gap, Measured) and seen.gap.high > 0:
+        # Beside an open gap the tape is drawn on the lap alone, so that the gap is seen.
+        start, end = (near, near + lap * 0.9) if gap and male else (-0.6 * lap, 0.6 * lap)
+        items.append(across.band(start, end, BELL_MM + 0.25, Pen.FINE, Ink.LIGHT))
+    if isinstance(seen.gap, Measured) and gap:
         size = max(GAP_MM, seen.gap.value * view.mm_per_m)
         start = 0.0 if male == "upstream" else -size
         items += across.open(start, start + size)
     if isinstance(seen.screws, Measured) and seen.screws.value >= 1:
-        items += across.dots(near + lap / 2 if male else 0.0, round(seen.screws.value))
+        items += across.dots(near + lap / 2, round(seen.screws.value))
     return items
 
 
@@ -212,7 +215,7 @@ def cap(at: Point, half: float, known: bool) -> list[Item]:
     """A rain cap; its lowest discharge opening stands at the given point."""
     x, y = at
     dash = Dash.SOLID if known else Dash.DASHED
-    band, wide = max(1.6, half * 0.9), half + max(0.9, half * 0.35)
+    band, wide = _cap_size(half)
     lid = ((x - wide, y + band), (x + wide, y + band), (x + half * 0.35, y + band * 1.8),
            (x - half * 0.35, y + band * 1.8))  # fmt: skip
     skirt = ((x - wide, y), (x + wide, y), (x + wide, y + band), (x - wide, y + band))
@@ -227,12 +230,24 @@ def cap(at: Point, half: float, known: bool) -> list[Item]:
     return items
 
 
+def _cap_size(half: float) -> tuple[float, float]:
+    """Height of a cap's open band, and half its width, for half a pipe's width. [mm]"""
+    return max(1.6, half * 0.9), half + max(0.9, half * 0.35)
+
+
+def cap_targets(at: Point, half: float) -> tuple[Point, ...]:
+    """Places of a drawn cap that a leader may end at."""
+    band, wide = _cap_size(half)
+    x, y = at
+    return (x + wide, y + band / 2), (x + wide * 0.6, y + band * 1.3), (x, y + band * 1.8)
+
+
 def flow_arrow(leg: Leg, view: View) -> list[Item]:
     """A slim arrow inside the pipe, in the direction of flow."""
     a, b = view.to_sheet(leg.start), view.to_sheet(leg.end)
     way, room = _unit(a, b), math.dist(a, b)
     length = min(9.0, room * 0.5)
-    middle = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+    middle = a[0] + (b[0] - a[0]) * 0.3, a[1] + (b[1] - a[1]) * 0.3
     across = _Across(middle, way, 0.0)
     head = min(0.8, leg.radius_m * view.mm_per_m * 0.6)
     tip = across.point(length / 2, 0.0)

@@ -59,7 +59,8 @@ def bound_text(value: Measured, style: Style) -> str:
     """The bound of a reading, empty where it has none or is an estimate."""
     if value.tolerance == 0.0:
         return ""
-    return "± " + fraction(show_difference(value.tolerance, value.dimension, style, up=True))
+    bound = value.tolerance * (1 - 1e-9)  # a sum of bounds is not rounded up for its last bit
+    return "± " + fraction(show_difference(bound, value.dimension, style, up=True))
 
 
 def slope_text(value: object, style: Style) -> str:
