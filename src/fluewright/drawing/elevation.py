@@ -100,7 +100,7 @@ def elevation(
         blocks_of(set_up.plan, set_up.paper), set_up.paper.column_left, set_up.paper.column_right,
         set_up.paper.column_low, set_up.paper.column_high,
     )  # fmt: skip
-    base += words
+    base.add(*words)
     canvas, left_out = _with_leaders(set_up, base, leads)
     remarks = list(set_up.remarks)
     if left_out:
@@ -181,7 +181,7 @@ def _fit(
     )
 
 
-def _base(set_up: _Sheet) -> list[Item]:
+def _base(set_up: _Sheet) -> Canvas:
     """Everything that does not depend on finding a clear place."""
     plan, paper = set_up.plan, set_up.paper
     canvas = Canvas(paper.width, paper.height)
@@ -193,15 +193,14 @@ def _base(set_up: _Sheet) -> list[Item]:
     if set_up.detail is not None:
         canvas.add(*outline(plan, paper.view))
         draw_detail(canvas, plan, set_up.detail)
-    return canvas.items
+    return canvas
 
 
-def _with_leaders(set_up: _Sheet, base: list[Item], leads: list[Lead]) -> tuple[Canvas, list[str]]:
+def _with_leaders(set_up: _Sheet, base: Canvas, leads: list[Lead]) -> tuple[Canvas, list[str]]:
     """Words that float, then leaders around them; a leader that finds no way goes first."""
     first: list[Lead] = []
     for _ in range(TRIES):
-        canvas = Canvas(set_up.paper.width, set_up.paper.height)
-        canvas.add(*base)
+        canvas = base.copy()
         for lead in first:
             canvas.place(lead.options(), tidy=False)
         detail = set_up.detail.view if set_up.detail else None
@@ -220,11 +219,10 @@ def _with_leaders(set_up: _Sheet, base: list[Item], leads: list[Lead]) -> tuple[
 
 
 def _with_leaders_first(
-    set_up: _Sheet, base: list[Item], leads: list[Lead]
+    set_up: _Sheet, base: Canvas, leads: list[Lead]
 ) -> tuple[Canvas, list[str]]:
     """All leaders, then what still finds a clear place."""
-    canvas = Canvas(set_up.paper.width, set_up.paper.height)
-    canvas.add(*base)
+    canvas = base.copy()
     for lead in leads:
         # One that finds no way at all is left out: the block names its piece all the same.
         canvas.place(lead.options(), tidy=False)

@@ -143,6 +143,10 @@ def _cells_of(points: Iterable[Point]) -> Iterator[Cell]:
 
 
 def _cells_of_segment(a: Point, b: Point) -> Iterator[Cell]:
+    first = int(a[0] // CELL_MM), int(a[1] // CELL_MM)
+    if first == (int(b[0] // CELL_MM), int(b[1] // CELL_MM)):
+        yield first
+        return
     steps = max(1, math.ceil(math.dist(a, b) / CELL_MM))
     last = a
     for i in range(1, steps + 1):
@@ -225,6 +229,15 @@ class Canvas:
     edge_mm: float = 8.0
     items: list[Item] = field(default_factory=list)
     index: Index = field(default_factory=Index)
+
+    def copy(self) -> Canvas:
+        """A sheet that begins as this one is."""
+        index = Index(
+            {cell: list(held) for cell, held in self.index.strokes.items()},
+            {cell: list(held) for cell, held in self.index.boxes.items()},
+            {cell: list(held) for cell, held in self.index.signs.items()},
+        )
+        return Canvas(self.width_mm, self.height_mm, self.edge_mm, list(self.items), index)
 
     def add(self, *items: Item) -> None:
         """Draw, and remember what is taken."""

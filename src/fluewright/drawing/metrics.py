@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Literal
 
 from fluewright.drawing.metrics_table import WIDTHS
@@ -22,6 +23,7 @@ _SINGLE = {
 }
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size_mm: float, face: Face = "regular") -> float:
     """Width of a line of text as the shipped face sets it. [mm]
 
