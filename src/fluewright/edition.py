@@ -100,6 +100,7 @@ class Needed:
 
 
 TOP = {"edition", "requirement", "limit", "unexamined"}
+HEAD_KEYS = ("id", "title", "document", "year", "family")
 REQUIREMENT_KEYS = {"cites", "absent"}
 CITE_KEYS = {"at", "basis", "base", "document", "edition"}
 LIMIT_KEYS = {"value", "steps", "rows", "at", "basis", "base", "document", "edition", "beyond"}
@@ -120,7 +121,8 @@ def edition_from(data: Mapping[str, object], sha256: str, needed: Needed) -> Edi
     name = str(head.get("id", "?"))
     loader = _Loader(name, str(head.get("document", "")), str(head.get("year", "")))
     loader.unknown_keys("", data, TOP)
-    for key in ("id", "title", "document", "year", "family"):
+    loader.unknown_keys("edition.", head, set(HEAD_KEYS))
+    for key in HEAD_KEYS:
         if not head.get(key):
             loader.problem(f"edition.{key} is missing")
     requirements = loader.requirements(_mapping(data.get("requirement"), "requirement"), needed)
@@ -220,7 +222,9 @@ class _Loader:
                 continue
             try:
                 found[key] = _limit(entry, cite, *needed.limits[key])
-            except (BadQuantity, KeyError, ValueError, TypeError) as error:
+            except KeyError as error:
+                self.problem(f"limit {key}: {error.args[0]} is missing.")
+            except (BadQuantity, ValueError, TypeError) as error:
                 self.problem(f"limit {key}: {error}")
         return found
 
