@@ -23,6 +23,7 @@ is not known.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -44,7 +45,15 @@ from fluewright.rules import RULES, needed
 from fluewright.survey import ABSENT
 
 FOLDER = Path(__file__).parent / "cases" / "rules"
-EDITIONS = ("umc_2012", "irc_2021")
+EDITIONS = tuple(
+    sorted(
+        entry.name.removesuffix(".toml")
+        for entry in (files("fluewright") / "data" / "editions").iterdir()
+        if entry.name.endswith(".toml")
+    )
+)
+# What a sentence about a job may never claim.
+CLAIMS = re.compile(r"\b(safe|safely|compliant|complies|certified|guaranteed?s?)\b", re.IGNORECASE)
 KEYS = {
     "name", "edition", "facts", "missing", "expect", "margin", "within", "limit", "asks", "says",
     "working",

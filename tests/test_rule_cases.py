@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 from tests import rule_cases
-from tests.rule_cases import BadCase, Case, in_si, judged, level_in_si, load
+from tests.rule_cases import CLAIMS, BadCase, Case, in_si, judged, level_in_si, load
 
 from fluewright.facts import FactValue
 from fluewright.finding import Comparison, Finding, Verdict
@@ -17,8 +17,6 @@ from fluewright.rules import RULES
 
 NAMES = sorted(path.stem for path in rule_cases.FOLDER.glob("*.toml"))
 RULE = pytest.mark.parametrize("rule", NAMES)
-# What a sentence about a job may never claim.
-CLAIMS = re.compile(r"\b(safe|safely|compliant|complies|certified|guaranteed?s?)\b", re.IGNORECASE)
 # Shares of the value by which a tolerance is widened, from none on.
 WIDTHS = (0.0, 0.001, 0.005, 0.02, 0.1, 0.3, 1.0, 3.0)
 
