@@ -15,7 +15,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from fluewright import __version__, capacity
-from fluewright.edition import Edition, edition_from
+from fluewright.edition import Edition, NumberLimit, StepLimit, edition_from
 from fluewright.errors import BadEdition, BadSurvey, Fault, NoSuchEdition
 from fluewright.files import file_name, survey_bytes, survey_from_bytes, survey_sha256
 from fluewright.files.tools import default_tools
@@ -25,6 +25,7 @@ from fluewright.rules import needed
 from fluewright.survey import Path, Survey
 
 if TYPE_CHECKING:
+    from fluewright.cap_place import CapLimits
     from fluewright.drawing import Scene
     from fluewright.explain import Prose
     from fluewright.render.pictures import Pictures
@@ -220,6 +221,58 @@ def _photos(job: Job) -> dict[str, bytes]:
             with open(file, "rb") as raw:
                 found[photo.file] = raw.read()
     return found
+
+
+def cap_limits(one: Edition) -> CapLimits:
+    """What an edition asks of a cap over a roof.
+
+    Raises:
+        BadEdition: one of the limits is not of the kind that a cap chart needs.
+    """
+    from fluewright.cap_place import CapLimits
+    from fluewright.facts.terminal import CIRCLE_M
+
+    pitch = one.limits["roof.pitch_height"]
+    if not isinstance(pitch, StepLimit):
+        raise BadEdition(f"edition {one.id}: limit roof.pitch_height is no step table.")
+
+    def number(key: str) -> float:
+        limit = one.limits[key]
+        if not isinstance(limit, NumberLimit):
+            raise BadEdition(f"edition {one.id}: limit {key} is no single number.")
+        return limit.value
+
+    return CapLimits(
+        wall_from_m=number("cap.wall_distance_min"),
+        pitch_table=tuple((bound * 12.0, height) for bound, height in pitch.rows),
+        near_above_roof_m=number("cap.near_wall_above_roof_min"),
+        near_above_building_m=number("cap.near_wall_above_building_min"),
+        near_within_m=CIRCLE_M,
+        table_up_to_m=number("cap.pitch_table_size_max"),
+    )
+
+
+def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> Scene:
+    """The chart of where the cap may stand, as a scene."""
+    from fluewright.drawing import cap_chart
+
+    one = edition(judgement.edition.id)
+    return cap_chart(
+        job.survey,
+        path_of(job),
+        cap_limits(one),
+        sheet=sheet,
+        style=style,
+        edition=one.title,
+        version=__version__,
+    )
+
+
+def cap_chart_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> str:
+    """The chart of where the cap may stand, as SVG."""
+    from fluewright.render.svg import to_svg
+
+    return to_svg(cap_chart_scene(job, judgement, sheet, style))
 
 
 @dataclass(frozen=True, slots=True)
