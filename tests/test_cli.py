@@ -105,6 +105,7 @@ def test_check_lists_what_is_still_worth_measuring() -> None:
     assert got.exit_code == 0
     assert "1 things still to learn" not in got.stdout
     assert "distance from the relief opening" in got.stdout
+    assert "Do not walk this roof" in got.stdout
     data = json.loads(run("check", AS_FOUND, "--json").stdout)
     assert data["next"][0]["settles"] == ["draft_hood_relief_clearance"]
 
@@ -129,8 +130,14 @@ ERRORS = [
         '"umc" is not an edition this program knows. Known: ',
     ),
     (("explain", "connector_slope"), '"connector_slope" is no rule of this program. Did you mean '),
-    (("draw", AS_FOUND, "-o", "x.bmp"), 'x.bmp: ".bmp" cannot be written here. Use .svg or .png.\n'),
-    (("report", AS_FOUND, "-o", "x.doc"), 'x.doc: ".doc" cannot be written here. Use .pdf or .html.\n'),
+    (
+        ("draw", AS_FOUND, "-o", "x.bmp"),
+        'x.bmp: ".bmp" cannot be written here. Use .svg or .png.\n',
+    ),
+    (
+        ("report", AS_FOUND, "-o", "x.doc"),
+        'x.doc: ".doc" cannot be written here. Use .pdf or .html.\n',
+    ),
     (
         ("capacity", "--vent", "type_b", "--connector", "none", "--burner", "draft_hood",
          "--height", "10", "--lateral", "0 ft", "--diameter", "4 in"),

@@ -117,6 +117,7 @@ def check(file: str, as_json: bool) -> int:
                     {**step_data(step), "settles": list(rules)}
                     for step, rules in judgement.next_steps
                 ],
+                "before_going_up": list(app.heed(job)),
             }
         )
         return 1 if judgement.notes else 0
@@ -126,6 +127,9 @@ def check(file: str, as_json: bool) -> int:
         click.echo(f"Look again: {note}")
     for step, _ in judgement.next_steps:
         click.echo(f"  {step.label} ({step.subject}): {step.how}")
+    click.echo("Before going up or taking anything apart (common practice):")
+    for text in app.heed(job):
+        click.echo(f"  {text}")
     return 1 if judgement.notes else 0
 
 

@@ -160,6 +160,14 @@ def path_of(job: Job) -> Path:
     return job.survey.paths[0]
 
 
+def heed(job: Job) -> tuple[str, ...]:
+    """What to heed before going up or taking the vent apart, for every path, each once."""
+    from fluewright.precautions import before_going_up, lines
+
+    said = (text for path in job.survey.paths for text in lines(before_going_up(job.survey, path)))
+    return tuple(dict.fromkeys(said))
+
+
 def elevation_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> str:
     """The dimensioned elevation as SVG."""
     from fluewright.render.svg import to_svg
@@ -188,7 +196,6 @@ def report_tree(
 
     Photos that cannot be read are named in the report in their place.
     """
-    from fluewright.precautions import before_going_up, lines
     from fluewright.render.pictures import Pictures
     from fluewright.report import Audience, Figures, Precautions, Provenance, build
 
@@ -203,7 +210,7 @@ def report_tree(
         figures=Figures(drawn.description, chart.description, tuple(photos)),
         precautions=Precautions(
             "Before going up or taking anything apart (common practice)",
-            lines(before_going_up(job.survey, path_of(job))),
+            heed(job),
         ),
     )
     from fluewright.render.svg import to_svg
