@@ -10,6 +10,8 @@ import pytest
 
 from fluewright.drawing.metrics import SLASH, fraction, shorten, text_width, wrap
 from fluewright.drawing.metrics_table import WIDTHS
+from fluewright.drawing.words import bound_text
+from fluewright.quantity import Dimension, Measured
 
 FACES = ("regular", "bold", "italic")
 
@@ -117,3 +119,16 @@ def test_wrapped_lines_fit_and_lose_no_word() -> None:
     assert all(text_width(line, 2.0) <= 25.0 for line in lines)
     assert " ".join(lines) == long
     assert wrap(long, 25.0, 2.0, most=2)[-1].endswith("…")
+
+
+@pytest.mark.parametrize(
+    ("inches", "said"),
+    [(1 / 16, "± 1/16 in"), (0.0828, "± 1/8 in"), (0.5, "± 1/2 in"), (3.75, "± 3 3/4 in")],
+)
+def test_a_bound_is_said_as_a_tape_is_read_and_never_smaller(inches: float, said: str) -> None:
+    value = Measured(1.0, Dimension.LENGTH, inches * 0.0254)
+    assert bound_text(value, "us").replace(SLASH, "/") == said
+
+
+def test_a_value_without_a_bound_claims_none() -> None:
+    assert bound_text(Measured(1.0, Dimension.LENGTH), "us") == ""

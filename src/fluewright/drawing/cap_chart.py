@@ -136,6 +136,8 @@ def _answers(region: CapRegion, style: Style) -> list[str]:
         Place.CANNOT_TELL: "Whether today's cap stands within the region cannot be told yet.",
     }
     lines = [heads[region.place]]
+    if region.site.wall is not None or region.site.table_serves is False:
+        lines.append(_rule(region, chart))
     if region.up is not None:
         lines.append(f"Straight up: {chart.at_least(region.up.up_m)}.")
     if region.sideways is not None:
@@ -155,6 +157,20 @@ def _answers(region: CapRegion, style: Style) -> list[str]:
     if region.missing:
         lines.append("Measure next: " + "; ".join(region.missing) + ".")
     return lines
+
+
+def _rule(region: CapRegion, chart: Chart) -> str:
+    """What the limits ask for near a wall, in words."""
+    limits, wall = region.limits, region.site.wall
+    asks = (
+        f"the opening stands at least {chart.length(limits.near_above_roof_m)} over the roof and "
+        f"{chart.length(limits.near_above_building_m)} over every part of a building within "
+        f"{chart.length(limits.near_within_m)}"
+    )
+    if wall is None or region.site.table_serves is False:
+        return f"For a large vent, or one without a listed cap: {asks}, at any distance."
+    far = chart.length(limits.wall_from_m)
+    return f"Nearer than {far} to the {wall.name}: {asks}. From {far} on the pitch decides."
 
 
 def _fit(

@@ -155,7 +155,7 @@ def _way(item: Placed) -> tuple[list[Point], bool, bool]:
         return _run(item)
     if isinstance(rise, Measured) and isinstance(side, Measured):
         if piece.part == "elbow" and item.tilt_in is not None and item.tilt_out is not None:
-            return _elbow(item), False, False
+            return _elbow(item, side.value, rise.value), False, False
         return [(side.value, rise.value)], False, False
     if isinstance(side, Measured):  # level by eye: true length, slope not known
         return [(side.value, 0.0)], False, False
@@ -185,14 +185,13 @@ def _run(item: Placed) -> tuple[list[Point], bool, bool]:
     return [(0.0, up), (over, 0.0)], made_up, True
 
 
-def _elbow(item: Placed) -> list[Point]:
+def _elbow(item: Placed, side_m: float, rise_m: float) -> list[Point]:
+    """One leg in, one leg out; together exactly what the geometry says."""
     center = item.center_line
     leg = center.value / 2 if isinstance(center, Measured) else NOMINAL_RADIUS_M
-    steps: list[Point] = []
-    for tilt in (item.tilt_in, item.tilt_out):
-        turn = math.radians(tilt or 0.0)
-        steps.append((leg * math.sin(turn), leg * math.cos(turn)))
-    return steps
+    turn = math.radians(item.tilt_in or 0.0)
+    first = leg * math.sin(turn), leg * math.cos(turn)
+    return [first, (side_m - first[0], rise_m - first[1])]
 
 
 def _bend(a: Point, corner: Point, b: Point, radius: float) -> tuple[Point, ...]:

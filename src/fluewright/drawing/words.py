@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from fluewright.drawing.metrics import fraction
-from fluewright.quantity import Dimension, Measured, NotMeasured, show, show_difference, show_pitch
+from fluewright.quantity import (
+    Dimension,
+    Measured,
+    NotMeasured,
+    fraction_text,
+    show,
+    show_difference,
+    show_pitch,
+)
 from fluewright.survey import Absent, Joint, Piece
 
 Style = Literal["us", "metric"]
+SIXTEENTH_M = 0.0254 / 16
 
 WALL_WORDS = {
     "single": "single wall",
@@ -60,6 +70,9 @@ def bound_text(value: Measured, style: Style) -> str:
     if value.tolerance == 0.0:
         return ""
     bound = value.tolerance * (1 - 1e-9)  # a sum of bounds is not rounded up for its last bit
+    sixteenths = math.ceil(bound / SIXTEENTH_M - 1e-6)
+    if style == "us" and value.dimension is Dimension.LENGTH and 1 <= sixteenths < 16:
+        return "± " + fraction(f"{fraction_text(sixteenths / 16)} in")  # as a tape is read
     return "± " + fraction(show_difference(bound, value.dimension, style, up=True))
 
 
