@@ -151,14 +151,15 @@ def fact_value(given: object) -> FactValue:
     raise BadCase(f"{given!r} is no fact. Write true, false, a word, a list of words or a measure.")
 
 
-def load(rule: str) -> list[Case]:
+@cache
+def load(rule: str) -> tuple[Case, ...]:
     """The cases of a rule, in file order.
 
     Raises:
         BadCase: the file is malformed.
     """
     path = FOLDER / f"{rule}.toml"
-    return read(path.read_text(encoding="utf-8"), rule)
+    return tuple(read(path.read_text(encoding="utf-8"), rule))
 
 
 def read(text: str, rule: str) -> list[Case]:

@@ -18,7 +18,7 @@ from fluewright.rules import RULES
 NAMES = sorted(path.stem for path in rule_cases.FOLDER.glob("*.toml"))
 RULE = pytest.mark.parametrize("rule", NAMES)
 # Shares of the value by which a tolerance is widened, from none on.
-WIDTHS = (0.0, 0.001, 0.005, 0.02, 0.1, 0.3, 1.0, 3.0)
+WIDTHS = (0.0, 0.002, 0.01, 0.05, 0.2, 0.6, 2.0)
 
 
 @RULE

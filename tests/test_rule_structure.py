@@ -56,11 +56,6 @@ WORDS = {"name", "measured", "limit", "gap", "where"}
 RULE = pytest.mark.parametrize("rule", RULES.values(), ids=list(RULES))
 
 
-@cache
-def cases(rule: str) -> tuple[Case, ...]:
-    return tuple(load(rule))
-
-
 def numbers_of(rule: Rule) -> list[Compare | InTable]:
     return [n for n in walk(rule.needs) if isinstance(n, Compare | InTable)]
 
@@ -87,7 +82,7 @@ def test_rule_has_its_words(rule: Rule) -> None:
 @RULE
 def test_rule_asks_for_facts_that_there_are(rule: Rule) -> None:
     assert set(rule.facts()) <= set(FACTS)
-    for case in cases(rule.id):
+    for case in load(rule.id):
         assert set(case.facts) <= set(rule.facts()) | facts_behind(rule), case.name
 
 
@@ -122,7 +117,7 @@ def test_every_fact_has_a_name_that_people_use_and_a_way_to_learn_it() -> None:
 
 @RULE
 def test_rule_has_a_case_of_every_verdict_it_can_give(rule: Rule) -> None:
-    found = {case.expect for case in cases(rule.id)}
+    found = {case.expect for case in load(rule.id)}
     wanted = set(Verdict)
     if isinstance(rule.applies, Always):
         wanted.discard(Verdict.NOT_APPLICABLE)
@@ -142,7 +137,7 @@ def test_rule_has_a_case_for_each_fact_not_known(rule: Rule) -> None:
     told = {FACTS[name].label for name in rule.facts()}
     asked = {
         item.label
-        for case in cases(rule.id)
+        for case in load(rule.id)
         if case.expect is Verdict.CANNOT_TELL
         for item in judged(rule.id, case.facts, case.edition).measure_next
     }
@@ -153,9 +148,9 @@ def test_rule_has_a_case_for_each_fact_not_known(rule: Rule) -> None:
 def test_rule_with_numbers_has_cases_about_its_limits(rule: Rule) -> None:
     if not numbers_of(rule):
         return
-    straddling = [case for case in cases(rule.id) if _by_tolerance_alone(case)]
+    straddling = [case for case in load(rule.id) if _by_tolerance_alone(case)]
     assert straddling, "no case within the tolerance"
-    findings = [judged(rule.id, c.facts, c.edition) for c in cases(rule.id)]
+    findings = [judged(rule.id, c.facts, c.edition) for c in load(rule.id)]
     margins = [f.comparison.margin for f in findings if f.comparison is not None]
     exact = any(abs(m.value) < 1e-9 and m.tolerance == 0 for m in margins)
     assert exact or rule.id in NO_EXACT, "no case exactly at the limit"
@@ -179,7 +174,7 @@ def _by_tolerance_alone(case: Case) -> bool:
 def test_rule_shows_its_hand_calculation_where_a_number_decides(rule: Rule) -> None:
     if not any(isinstance(n, Compare) and _in_edition(n) for n in numbers_of(rule)):
         return
-    assert any(case.working for case in cases(rule.id)), "no case with its working"
+    assert any(case.working for case in load(rule.id)), "no case with its working"
 
 
 def _in_edition(compare: Compare) -> bool:
@@ -206,10 +201,20 @@ def _limit_moves() -> Iterator[tuple[str, str, LimitValue]]:
             yield from _cell_moves(key, limit)
 
 
+@cache
+def _users(key: str) -> tuple[Rule, ...]:
+    """The rules that use a limit."""
+    return tuple(rule for rule in RULES.values() if key in rule.limits())
+
+
+@cache
 def _home(key: str) -> str:
     """An edition in which a rule that uses the limit is asked, the same for every test."""
-    rules = [rule.id for rule in RULES.values() if key in rule.limits()]
-    asked = [name for name in HOMES if any(not edition(name).requirements[r].absent for r in rules)]
+    asked = [
+        name
+        for name in HOMES
+        if any(not edition(name).requirements[rule.id].absent for rule in _users(key))
+    ]
     assert asked, f"no edition asks for a rule that uses {key}"
     return asked[0]
 
@@ -257,14 +262,14 @@ MOVES = list(_limit_moves())
 
 @pytest.mark.parametrize(("key", "what", "limit"), MOVES, ids=[f"{k}: {w}" for k, w, _ in MOVES])
 def test_a_limit_moved_a_little_turns_a_case(key: str, what: str, limit: LimitValue) -> None:
-    assert any(_turned(rule, key, limit) for rule in RULES.values() if key in rule.limits()), (
+    assert any(_turned(rule, key, limit) for rule in _users(key)), (
         f"no case notices {key} with {what}"
     )
 
 
 def _turned(rule: Rule, key: str, limit: LimitValue) -> bool:
     """Whether a case of a rule gets another verdict, or other numbers, by the limit given."""
-    for case in cases(rule.id):
+    for case in load(rule.id):
         if case.edition != _home(key):
             continue
         whole = edition(case.edition)
@@ -280,7 +285,7 @@ def test_the_word_in_which_editions_differ_is_noticed() -> None:
     assert set(words) == {"vent.offset_rules_bind"}
     for key, word in words.items():
         other = replace(word, word="area_rule")
-        assert any(_turned(rule, key, other) for rule in RULES.values() if key in rule.limits())
+        assert any(_turned(rule, key, other) for rule in _users(key))
 
 
 @pytest.mark.parametrize("name", EDITIONS)
@@ -296,7 +301,7 @@ def test_an_edition_states_what_the_rules_use_and_no_more(name: str) -> None:
 
 def test_a_rule_is_judged_in_an_edition_that_has_it() -> None:
     for rule in RULES:
-        for case in cases(rule):
+        for case in load(rule):
             assert not edition(case.edition).requirements[rule].absent, f"{rule}: {case.name}"
 
 
