@@ -15,14 +15,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from fluewright.direction import (
+    PLUMB,
+    Way,
+    hides_bends,
+    own_way,
+    says_two_things,
+)
 from fluewright.errors import OutOfRange
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Absent, Path, Piece
 
 Length = Measured | NotMeasured
 LEVEL_FROM_DEG = 45.0  # a run further than this from vertical counts as horizontal
+SAME_DEG = 1e-9
 # Center to face of an adjustable elbow is about D tan(angle / 2) plus the straight collar
 # (common practice, no source); pieces differ by about an inch.
 ELBOW_COLLAR_M = 1.125 * 0.0254
@@ -33,30 +41,47 @@ ELBOW_DOUBT_M = 1.0 * 0.0254
 class Placed:
     """One piece with its direction and what it adds upward and sideways.
 
-    ``tilt_in`` and ``tilt_out`` are degrees from vertical-up where gas enters and leaves (90 is
-    level, more falls), or None where the survey does not say.
+    ``into`` and ``out`` are the directions in which gas enters and leaves it, None where the
+    survey does not say. ``lean`` is the steepest direction in it, for what the code asks of
+    runs more than 45 degrees from vertical: a listed fitting says it more closely than a gauge.
     """
 
     piece: Piece
     rise: Length
     horizontal: Length
     center_line: Length
-    tilt_in: float | None
-    tilt_out: float | None
+    into: Way | None
+    out: Way | None
+    lean: Way | None = None
+
+    @property
+    def tilt_in(self) -> float | None:
+        """Degrees from vertical-up where gas enters."""
+        return self.into.value if self.into else None
+
+    @property
+    def tilt_out(self) -> float | None:
+        """Degrees from vertical-up where gas leaves."""
+        return self.out.value if self.out else None
 
     @property
     def is_level(self) -> bool | None:
-        """Whether it runs more than 45 degrees from vertical; None where not known.
+        """Whether it runs, or may run, more than 45 degrees from vertical; None if not known.
 
         A ``run`` that goes sideways is taken as level: it hides what it is made of.
         """
         if self.piece.part == "elbow":
             return False
-        if self.tilt_out is not None:
-            return self.tilt_out > LEVEL_FROM_DEG
+        if self.lean is not None:
+            return self.lean.high > LEVEL_FROM_DEG + SAME_DEG
         if isinstance(self.horizontal, NotMeasured):
             return None
         return self.horizontal.high > 0
+
+    @property
+    def runs_down(self) -> bool | None:
+        """Whether it falls more steeply than 45 degrees, so that it has no slope to speak of."""
+        return None if self.out is None else self.out.low > 180.0 - LEVEL_FROM_DEG
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,37 +143,55 @@ def trace(path: Path, outlet_on_top: bool | None) -> Trace:
     for piece in pieces:
         if piece.role is None and piece.part != "cap":
             raise OutOfRange(f"piece {piece.id} has no role. Say connector or vent.")
-    tilts = [_own_tilt(piece) for piece in pieces]
+    ways = [own_way(piece) for piece in pieces]
     placed: list[Placed] = []
-    before = 0.0 if outlet_on_top else None
+    before = PLUMB if outlet_on_top else None
     for i, piece in enumerate(pieces):
-        after = next((t for t in tilts[i + 1 : i + 2]), None)
+        after = next((way for way in ways[i + 1 : i + 2]), None)
         item = _place(piece, before, after)
         placed.append(item)
-        before = item.tilt_out
-    return Trace(path, tuple(placed))
+        before = item.out
+    return Trace(path, tuple(_leaning(placed)))
 
 
-def _own_tilt(piece: Piece) -> float | None:
-    """Degrees from vertical that a straight piece states by itself."""
-    if isinstance(piece.tilt, Measured):
-        return piece.tilt.value
-    if piece.runs == "up":
-        return 0.0
-    if piece.runs == "down":
-        return 180.0
-    if piece.runs == "level" or isinstance(piece.slope, Measured):
-        slope = piece.slope.value if isinstance(piece.slope, Measured) else 0.0
-        return 90.0 - math.degrees(math.atan(slope))
-    return None
+def _leaning(placed: list[Placed]) -> list[Placed]:
+    """The same pieces with the steepest direction in each."""
+    straight = [_lean_of(placed, i) for i in range(len(placed))]
+    found: list[Placed] = []
+    for i, item in enumerate(placed):
+        lean = straight[i]
+        if item.piece.part == "elbow":
+            first = straight[i - 1] if i else item.into
+            sides = (first, straight[i + 1] if i + 1 < len(placed) else item.out)
+            both = [side for side in sides if side is not None]
+            lean = max(both, key=lambda way: way.high) if len(both) == 2 else None
+        found.append(replace(item, lean=lean))
+    return found
 
 
-def _place(piece: Piece, before: float | None, after: float | None) -> Placed:
+def _lean_of(placed: list[Placed], i: int) -> Way | None:
+    """Direction of a piece, narrowed by a fitting of known angle between it and plumb pipe."""
+    way = placed[i].out
+    piece = placed[i].piece
+    if hides_bends(piece) and not isinstance(piece.tilt, Measured):
+        return None  # where it ends says nothing about what is in it
+    if way is None or piece.part == "elbow":
+        return way
+    for at, side in ((i - 1, "into"), (i + 1, "out")):
+        if not 0 <= at < len(placed) or placed[at].piece.part != "elbow":
+            continue
+        angle = placed[at].piece.angle
+        if isinstance(angle, Measured) and getattr(placed[at], side) == PLUMB:
+            way = way.within(Way(angle.low, angle.value, angle.high))
+    return way
+
+
+def _place(piece: Piece, before: Way | None, after: Way | None) -> Placed:
     if piece.part == "cap":
         zero = metres(0.0)
         return Placed(piece, zero, zero, zero, before, before)
     if piece.part == "elbow":
-        return _place_elbow(piece, before, after if piece.runs is None else _own_tilt(piece))
+        return _place_elbow(piece, before, after if piece.runs is None else own_way(piece))
     if piece.rise is not None or piece.horizontal is not None:
         return _place_run(piece, before)
     return _place_straight(piece, before)
@@ -160,7 +203,7 @@ def _missing(piece: Piece, what: str, given: object = None) -> NotMeasured:
     return NotMeasured(f"{what} of {piece.id}")
 
 
-def _place_run(piece: Piece, before: float | None) -> Placed:
+def _place_run(piece: Piece, before: Way | None) -> Placed:
     rise: Length = (
         piece.rise if isinstance(piece.rise, Measured) else _missing(piece, "rise", piece.rise)
     )
@@ -173,74 +216,67 @@ def _place_run(piece: Piece, before: float | None) -> Placed:
         center: Length = piece.length
     else:
         center = _missing(piece, "center-line length", piece.length)
-    return Placed(piece, rise, sideways, center, before, _own_tilt(piece))
+    way = own_way(piece)
+    return Placed(piece, rise, sideways, center, before if hides_bends(piece) else way, way)
 
 
-def _place_straight(piece: Piece, before: float | None) -> Placed:
-    tilt = _own_tilt(piece)
-    into = before if tilt is None else tilt
+def _place_straight(piece: Piece, before: Way | None) -> Placed:
+    way = own_way(piece)
+    into = before if way is None else way
     length = piece.length
+    is_fitting = piece.part in ("reducer", "adapter", "tee") and not says_two_things(piece)
     if not isinstance(length, Measured):
-        if piece.part in ("reducer", "adapter", "tee"):
-            # A fitting nobody measured still takes up room: its laying length is not known.
-            return _unplaced(piece, "length", length, into, tilt if tilt is not None else before)
-        return _unplaced(piece, "length", length, into, tilt)
-    if tilt is None and piece.part in ("reducer", "adapter", "tee"):
-        tilt = before  # a fitting carries on in the direction of the piece before it
-    if tilt is None:
-        return _unplaced(piece, "direction", None, into, tilt, length)
-    rise, sideways = _components(piece, tilt, length)
-    return Placed(piece, rise, sideways, length, tilt, tilt)
+        # A fitting nobody measured still takes up room: its laying length is not known.
+        out = before if is_fitting and way is None else way
+        return _unplaced(piece, "length", length, into, out)
+    if way is None and is_fitting:
+        way = before  # a fitting carries on in the direction of the piece before it
+    if way is None:
+        return _unplaced(piece, "direction", None, into, way, length)
+    rise, sideways = _components(piece, way, length)
+    return Placed(piece, rise, sideways, length, way, way)
 
 
 def _unplaced(
     piece: Piece,
     what: str,
     given: object,
-    into: float | None,
-    out: float | None,
+    into: Way | None,
+    out: Way | None,
     center: Length | None = None,
 ) -> Placed:
     gap = _missing(piece, what, given)
     return Placed(piece, gap, gap, center or gap, into, out)
 
 
-def _components(piece: Piece, tilt: float, length: Measured) -> tuple[Length, Length]:
+def _components(piece: Piece, way: Way, length: Measured) -> tuple[Length, Length]:
     """Rise and horizontal component of a straight piece, with the bounds of both readings."""
-    if piece.runs == "level" and not isinstance(piece.slope, Measured):
-        # Level by eye is not a slope: a connector called level may climb or fall 5 degrees.
-        sideways = between(length.low * math.cos(math.radians(5)), length.high, length)
+    sideways = _spanned(length, way.aside)
+    if piece.runs == "level" and not isinstance(piece.slope or piece.tilt, Measured):
+        # Level by eye is not a slope: a connector called level may climb or fall.
         return _missing(piece, "slope", piece.slope), sideways
-    low, high = _tilt_span(piece, tilt)
-    ups = [l_ * math.cos(math.radians(t)) for l_ in (length.low, length.high) for t in (low, high)]
-    sides = [
-        l_ * math.sin(math.radians(t)) for l_ in (length.low, length.high) for t in (low, high)
-    ]
-    if low < 90.0 < high:
-        sides.append(length.high)
-    return between(min(ups), max(ups), length), between(min(sides), max(sides), length)
+    return _spanned(length, way.up), sideways
 
 
-def _tilt_span(piece: Piece, tilt: float) -> tuple[float, float]:
-    if isinstance(piece.tilt, Measured):
-        return max(0.0, piece.tilt.low), min(180.0, piece.tilt.high)
-    if isinstance(piece.slope, Measured):
-        return (
-            90.0 - math.degrees(math.atan(piece.slope.high)),
-            90.0 - math.degrees(math.atan(piece.slope.low)),
-        )
-    return tilt, tilt  # "up" and "down" are taken as plumb: an inch in ten feet changes nothing
+def _spanned(length: Measured, shares: tuple[float, float]) -> Measured:
+    """A length times a share that is known only between two bounds. [m]"""
+    corners = [end * share for end in (length.low, length.high) for share in shares]
+    return between(min(corners), max(corners), length)
 
 
-def _place_elbow(piece: Piece, before: float | None, after: float | None) -> Placed:
+def _place_elbow(piece: Piece, before: Way | None, after: Way | None) -> Placed:
     if before is None or after is None:
         return _unplaced(piece, "direction before or after", None, before, after)
     leg = elbow_leg(piece)
     if isinstance(leg, NotMeasured):
         return _unplaced(piece, "center to face", leg, before, after)
-    up = math.cos(math.radians(before)) + math.cos(math.radians(after))
-    side = math.sin(math.radians(before)) + math.sin(math.radians(after))
-    return Placed(piece, _scaled(leg, up), _scaled(leg, side), _scaled(leg, 2.0), before, after)
+    rise = _spanned(leg, _added(before.up, after.up))
+    aside = _spanned(leg, _added(before.aside, after.aside))
+    return Placed(piece, rise, aside, leg.scaled(2.0), before, after)
+
+
+def _added(one: tuple[float, float], other: tuple[float, float]) -> tuple[float, float]:
+    return one[0] + other[0], one[1] + other[1]
 
 
 def elbow_leg(piece: Piece) -> Length:
@@ -255,16 +291,6 @@ def elbow_leg(piece: Piece) -> Length:
     half = math.radians(piece.angle.value) / 2
     value = piece.diameter.value * math.tan(half) + ELBOW_COLLAR_M
     return Measured(value, Dimension.LENGTH, ELBOW_DOUBT_M, "estimated", (piece.id,))
-
-
-def _scaled(length: Measured, factor: float) -> Measured:
-    return Measured(
-        length.value * factor,
-        Dimension.LENGTH,
-        length.tolerance * abs(factor),
-        length.tool,
-        length.evidence,
-    )
 
 
 def vent_height(found: Trace) -> Length:
@@ -297,16 +323,35 @@ def lateral(found: Trace) -> Length:
 
 def horizontal_for_75_percent(found: Trace) -> Length:
     """Connector horizontal length plus the vent runs more than 45 degrees from vertical. [m]"""
-    parts: list[Length] = [p.horizontal for p in found.of_role("connector")]
-    for item in found.of_role("vent"):
-        level = item.is_level
-        if level is None:
-            parts.append(_missing(item.piece, "direction"))
-        elif level:
-            parts.append(item.horizontal)
     if not found.placed:
         return NotMeasured("no piece of the path is described")
+    parts: list[Length] = [p.horizontal for p in found.of_role("connector")]
+    parts += [_counted(item) for item in found.of_role("vent")]
     return total(parts, "horizontal length")
+
+
+def _counted(item: Placed) -> Length:
+    """What of a vent piece counts as horizontal: all, none, or perhaps where it may be steep."""
+    piece, aside, lean = item.piece, item.horizontal, item.lean
+    if lean is None:
+        if hides_bends(piece):
+            return _perhaps(aside) if _gently_bent(piece) else aside
+        return _missing(piece, "direction")
+    if lean.high <= LEVEL_FROM_DEG + SAME_DEG:
+        return metres(0.0)
+    return aside if lean.low > LEVEL_FROM_DEG + SAME_DEG else _perhaps(aside)
+
+
+def _gently_bent(piece: Piece) -> bool:
+    """Whether no bend of a run is more than 45 degrees: two of them may yet add up."""
+    turns = piece.elbows if isinstance(piece.elbows, tuple) else ()
+    return bool(turns) and all(turn.high <= LEVEL_FROM_DEG + SAME_DEG for turn in turns)
+
+
+def _perhaps(length: Length) -> Length:
+    if isinstance(length, NotMeasured):
+        return length
+    return between(min(0.0, length.low), length.high, length)
 
 
 def first_rise(found: Trace) -> Length:
@@ -351,26 +396,25 @@ def offset_angles(found: Trace) -> tuple[Measured, ...] | NotMeasured:
     """Angle from vertical of every vent piece that leaves the vertical. [deg]"""
     angles: list[Measured] = []
     for item in found.of_role("vent"):
-        piece = item.piece
+        piece, lean = item.piece, item.lean
         if piece.part in ("elbow", "cap"):
             continue
-        if isinstance(piece.tilt, Measured):
-            if piece.tilt.high > 0:
-                angles.append(piece.tilt)
-        elif piece.part == "run" and piece.elbows is ABSENT:
-            continue
-        elif item.tilt_out is None or piece.part == "run":
+        if lean is None:
             return _missing(piece, "angle from vertical")
-        elif item.tilt_out > 0:
-            angles.append(Measured(item.tilt_out, Dimension.ANGLE, 0.0, None, (piece.id,)))
+        if lean.high > 0:
+            angles.append(Measured.between(lean.low, lean.high, Dimension.ANGLE, None, (piece.id,)))
     return tuple(angles)
 
 
 def oddities(found: Trace) -> tuple[str, ...]:
-    """Places where the pieces contradict one another, one sentence each."""
+    """Places where the pieces contradict one another or what a vent is for, a sentence each."""
     notes: list[str] = []
     for item in found.placed:
         piece = item.piece
+        if says_two_things(piece):
+            notes.append(f"{piece.id}: what is said of its direction cannot all be true")
+        if piece.role == "vent" and piece.part != "cap" and item.out and item.out.low > 90.0:
+            notes.append(f"{piece.id}: here the vent leads the gas downward")
         if piece.part != "elbow" or not isinstance(piece.angle, Measured):
             continue
         if item.tilt_in is None or item.tilt_out is None:

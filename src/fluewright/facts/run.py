@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fluewright import geometry
+from fluewright.direction import hides_bends, says_two_things
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.geometry import Placed
 from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
@@ -62,10 +63,6 @@ def _space_words(kind: str, conditioned: object) -> tuple[str, ...]:
     return ("room", "unconditioned") if conditioned is False else ("room", UNSEEN)
 
 
-def _smallest_bore(view: View, role: str) -> FactValue:
-    return _extreme_bore(view, role, min)
-
-
 def _extreme_bore(view: View, role: str, pick: object) -> FactValue:
     bores: list[Measured] = []
     for item in view.trace.of_role(role):
@@ -104,6 +101,14 @@ def _level(view: View) -> FactValue:
     return Unknown("direction not recorded") if level is None else level
 
 
+def _runs_down(view: View) -> FactValue:
+    if view.placed is None:
+        return Unknown(NOT_RECORDED)
+    falls = view.placed.runs_down
+    # Where only its rise over run is not known either, the slope is asked for, once.
+    return False if falls is None else falls
+
+
 def _any_level(view: View) -> FactValue:
     parts = view.trace.of_role("connector")
     levels = [p.is_level for p in parts]
@@ -120,19 +125,19 @@ def _slope(view: View) -> FactValue:
     if item is None:
         return Unknown(NOT_RECORDED)
     piece = item.piece
+    if says_two_things(piece):
+        return Unknown("what is said of its direction cannot all be true")
+    if item.runs_down:
+        return Unknown("it falls: a slope does not describe it")
     if piece.slope is not None:
         return seen(piece.slope)
-    if piece.part == "run" and not _plain_run(piece):
+    if hides_bends(piece):
         return Unknown("a run with elbows hides its slope: read it on each level piece")
     if isinstance(item.rise, Measured) and isinstance(item.horizontal, Measured):
         return _over(item.rise, item.horizontal)
     if piece.tilt is not None:
         return Unknown("slope not recorded")
     return Unknown(NOT_RECORDED)
-
-
-def _plain_run(piece: Piece) -> bool:
-    return piece.elbows is ABSENT
 
 
 def _over(rise: Measured, run: Measured) -> FactValue:
@@ -297,6 +302,7 @@ FACTS = table(
     ("connector_size_change", "where the connector gets larger", "look", _size_change),
     ("connector_has_level_run", "whether the connector has a level run", "look", _any_level),
     ("piece_is_level", "direction of the piece", "look: up, or level", _level),
+    ("piece_runs_down", "whether the piece runs downward", "look", _runs_down),
     ("piece_slope", "slope of the piece", "digital level on the pipe, or rise over run by tape", _slope),
     ("connector_has_dip", "dips or sags in the connector", "sight along the run; level each section", C + "dips"),
     ("connector_horizontal", "horizontal length of the connector", "tape along the center line, every level piece added up", lambda v: same_length(geometry.connector_horizontal(v.trace))),

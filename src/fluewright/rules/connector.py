@@ -151,7 +151,8 @@ RUN = (
         DEFECT,
         PIECE,
         applies=yes("piece_is_level") & NATURAL_FLOW,
-        needs=at_least(fact("piece_slope"), ratio("connector.slope_min"), "slope", "in/ft"),
+        needs=no("piece_runs_down")
+        & at_least(fact("piece_slope"), ratio("connector.slope_min"), "slope", "in/ft"),
         fails="Connector {name} climbs {measured}; {limit} needed: {gap} too flat.",
         meets="Connector {name} climbs {measured}; {limit} needed.",
         remedy="Raise the far end, or lower the near end, and hang it so that it stays.",
