@@ -20,7 +20,9 @@ from fluewright.capacity import (
     library_from,
     permitted_input,
 )
-from fluewright.quantity import Dimension, Measured
+from fluewright.edition import KeyedLimit, NumberLimit, StepLimit
+from fluewright.facts.terminal import CIRCLE_M
+from fluewright.quantity import Dimension, Measured, parse, to_unit
 
 FT_M, IN_M = 0.3048, 0.0254
 
@@ -73,9 +75,44 @@ def capacity_fits(given: Mapping[str, Any]) -> str:
     return "fits" if found.min.value <= asked <= found.max.value else "does not fit"
 
 
+def rule_limit(given: Mapping[str, Any]) -> float | str:
+    """A figure of an edition in ``unit``: plain, of a step table ``at``, or of a ``cell``."""
+    from tests import rule_cases  # here, since it reads the capacity tables through this module
+
+    entry = rule_cases.edition(given["edition"]).limits[given["limit"]]
+    match entry:
+        case NumberLimit():
+            found: float | str | None = entry.value
+        case StepLimit():
+            found = entry.at(parse(given["at"], Dimension.SLOPE).value)
+        case KeyedLimit():
+            found = entry.cell(*given["cell"])
+        case _:
+            found = entry.word
+    if found is None and isinstance(entry, StepLimit):
+        return entry.beyond
+    return to_unit(found, given["unit"]) if isinstance(found, float) else str(found)
+
+
+def rule_verdict(given: Mapping[str, Any]) -> str:
+    """The verdict of a rule on the facts given."""
+    from tests import rule_cases
+
+    facts = {name: rule_cases.fact_value(value) for name, value in given["facts"].items()}
+    return rule_cases.judged(given["rule"], facts, given["edition"]).verdict.value
+
+
+def building_circle(given: Mapping[str, Any]) -> float:
+    """How far around the vent a building counts, in ``unit``."""
+    return to_unit(CIRCLE_M, given["unit"])
+
+
 Adapter = Callable[[Mapping[str, Any]], float | str]
 
 ADAPTERS: dict[str, Adapter] = {
     "capacity_bound": capacity_bound,
     "capacity_fits": capacity_fits,
+    "rule_limit": rule_limit,
+    "rule_verdict": rule_verdict,
+    "building_circle": building_circle,
 }
