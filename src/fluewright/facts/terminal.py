@@ -15,7 +15,7 @@ ENDS = {
     "under_eave": "under_eave",
     "under_parapet": "under_parapet_level",
 }
-CIRCLE_M = 10 * 0.3048  # radius of the "within 10 ft" clause; the edition states it too
+CIRCLE_M = 10 * 0.3048  # radius of the "within 10 ft" clause, the same in every edition here
 
 
 def _cap(view: View) -> Piece | None:
