@@ -422,6 +422,76 @@ def straight_up() -> tuple[Survey, Judgement]:
     return survey(pieces, roof), judged()
 
 
+def at_wall() -> tuple[Survey, Judgement]:
+    """A path that falls, runs level and ends at an outside wall, below the floor at last."""
+    pieces = (
+        Piece(
+            id="c1",
+            part="straight",
+            role="connector",
+            wall="single",
+            diameter=size(4),
+            length=m(12),
+            runs="up",
+        ),
+        Piece(
+            id="c2",
+            part="elbow",
+            angle=angle(90),
+            role="connector",
+            wall="single",
+            diameter=size(4),
+        ),
+        Piece(
+            id="c3",
+            part="straight",
+            role="connector",
+            wall="plastic_unlisted",
+            diameter=size(4),
+            length=m(30),
+            runs="level",
+            slope=slope(-1 / 4),
+        ),
+        Piece(
+            id="v1",
+            part="straight",
+            role="vent",
+            wall="asbestos_cement",
+            diameter=size(5),
+            length=m(40),
+            runs="level",
+            slope=slope(1 / 4),
+        ),
+    )
+    return survey(pieces, Roof(ends="at_wall")), judged()
+
+
+def giant() -> tuple[Survey, Judgement]:
+    """A length with a wrong unit, far too long for any sheet: still on the sheet."""
+    pieces = (
+        Piece(
+            id="v1",
+            part="straight",
+            role="vent",
+            wall="type_b",
+            diameter=size(4),
+            length=m(6000),
+            runs="up",
+        ),
+        Piece(
+            id="v2",
+            part="straight",
+            role="vent",
+            wall="type_b",
+            diameter=size(4),
+            length=m(90),
+            runs="down",
+        ),
+        Piece(id="cap", part="cap"),
+    )
+    return survey(pieces, Roof(pitch=Measured(1.75, Dimension.SLOPE, 0.02))), judged()
+
+
 SAMPLES = {
     "coarse": coarse,
     "fine": fine,
@@ -429,6 +499,8 @@ SAMPLES = {
     "tall": tall,
     "metric": metric,
     "straight": straight_up,
+    "at_wall": at_wall,
+    "giant": giant,
 }
 
 

@@ -132,7 +132,7 @@ def _level(leg: Leg, plan: Plan, view: View) -> Span:
     if isinstance(value, Measured) and value.tool == "estimated":
         small = ""
     a, b = view.to_sheet(leg.end), view.to_sheet(leg.start)
-    floor = view.to_sheet((0.0, 0.0))[1] - 2.0
+    floor = view.to_sheet((0.0, plan.house.bottom))[1] - 2.0
     half = half_widths(leg, view)[0]
     return Span(
         a[0], b[0], text, small, known, read,

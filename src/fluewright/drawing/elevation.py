@@ -158,7 +158,7 @@ def _fit(
         beside = sum(lane_width(s) for s in plumb_chains(plan, view)) + 3.0
         under = sum(lane_width(s) for s in level_chains(plan, view)) + 7.0
         wide = (house.right - house.left) * scale.mm_per_m
-        tall = house.top * scale.mm_per_m
+        tall = (house.top - house.bottom) * scale.mm_per_m
         spare_x = column_left - LEADER_ROOM_MM - left - beside - wide
         spare_y = high - low - under - 4.0 - tall
         if (spare_x >= 0 and spare_y >= 0) or scale is scales[-1]:
@@ -168,7 +168,7 @@ def _fit(
     raised = found[1] if found else 0.0
     edge = left + beside + spare_x * 0.5
     y0 = low + under + raised + min((spare_y - raised) * 0.5, 30.0)
-    origin = (edge - house.left * scale.mm_per_m, y0)
+    origin = (edge - house.left * scale.mm_per_m, y0 - house.bottom * scale.mm_per_m)
     view = View("elevation", scale.name, scale.mm_per_m, origin)
     paper = Paper(width, height, view, edge, column_left, right, low, high)
     if found is None:
@@ -240,7 +240,7 @@ def _draw_chains(canvas: Canvas, plan: Plan, paper: Paper) -> None:
         lane -= 3.3
         items += chain(spans, lane, True, (paper.column_low, paper.column_high))
         lane -= lane_width(spans) - 3.3
-    lane = paper.view.to_sheet((0.0, 0.0))[1] - 4.0
+    lane = paper.view.to_sheet((0.0, plan.house.bottom))[1] - 4.0
     for spans in level_chains(plan, paper.view):
         lane -= 3.3
         items += chain(spans, lane, False, (EDGE_MM + 1.0, paper.column_left - 4.0))

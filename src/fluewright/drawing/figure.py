@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fluewright.drawing.house import HEATER_HALF_M, RoofShape, Upright
+from fluewright.drawing.house import END_WALL_M, HEATER_HALF_M, RoofShape, Upright
 from fluewright.drawing.layout import Canvas
 from fluewright.drawing.pipes import (
     _walls,
@@ -71,7 +71,20 @@ def _house(plan: Plan, view: View) -> list[Item]:
         items += _ceiling(plan, house.ceiling, view)
     if house.roof is not None:
         items += _roof(house.roof, view)
+    if house.end_wall is not None:
+        items += _outside_wall(house.end_wall, house.top, view)
     return items
+
+
+def _outside_wall(face: float, top: float, view: View) -> list[Item]:
+    """The outside wall at the end of the path, cut from floor to top."""
+    a, b = view.to_sheet((face - END_WALL_M, 0.0)), view.to_sheet((face, top))
+    box = (a, (b[0], a[1]), b, (a[0], b[1]))
+    return [
+        Hatch(box, 45.0, 1.4, layer="house"),
+        Line(a, (a[0], b[1]), Pen.MIDDLE, layer="house"),
+        Line((b[0], a[1]), b, Pen.MIDDLE, layer="house"),
+    ]
 
 
 def _ceiling(plan: Plan, level: float, view: View) -> list[Item]:

@@ -16,6 +16,7 @@ UPRIGHT_OVER_M = 0.5  # an upright is drawn so far above the cap, then broken of
 FARTHEST_DRAWN_M = 3.4  # beyond this nothing on the roof bears on the cap; it is noted instead
 ROOF_LEFT_M = 0.45
 ROOF_RIGHT_M = 1.25
+END_WALL_M = 0.12  # thickness of an outside wall as drawn
 HEATER_HALF_M = 0.25  # outline of the appliance, not surveyed
 
 
@@ -70,9 +71,11 @@ class House:
     ceiling_known: bool
     roof: RoofShape | None
     ends: str  # words for an end that is not above the roof
+    end_wall: float | None  # inner face of the outside wall that the path ends at
     left: float
     right: float
     top: float
+    bottom: float  # the floor, or lower where the path falls below it
 
 
 END_WORDS = {
@@ -94,16 +97,30 @@ def around_path(survey: Survey, path: Path, route: Route, *, ridge: bool = True)
     ys = [p[1] for leg in route.legs for p in leg.points] + [route.start[1]]
     widest = max((outer_radius(leg) for leg in route.legs), default=0.05)
     left, right, top = min(xs) - widest - 0.1, HEATER_HALF_M + 0.1, max(ys) + 0.25
+    bottom = min(0.0, min(ys) - widest - 0.1) if min(ys) < widest else 0.0
     if roof is not None:
         left, right = min(left, roof.left), max(right, roof.right)
-        top = max([top, *(y for _, y in roof.line()), *(u.top + 0.1 for u in roof.uprights)])
+        line = [y for _, y in roof.line()]
+        top = max([top, *line, *(u.top + 0.1 for u in roof.uprights)])
+        bottom = min([bottom, *line, *(min(u.foot, u.top) for u in roof.uprights)])
     space = survey.spaces.get(survey.appliance_of(path).space or "")
     ceiling = space.ceiling if space is not None else None
-    if isinstance(ceiling, Measured):
-        return House(
-            ceiling.value, True, roof, _end_words(path), left, right, max(top, ceiling.value)
-        )
-    return House(_guess(route, roof), False, roof, _end_words(path), left, right, top)
+    known = isinstance(ceiling, Measured)
+    level = ceiling.value if isinstance(ceiling, Measured) else _guess(route, roof)
+    top = max(top, level or 0.0)
+    wall = _end_wall(path, route)
+    if wall is not None:
+        top = max(top, route.end[1] + 0.6)
+    return House(level, known, roof, _end_words(path), wall, left, right, top, bottom)
+
+
+def _end_wall(path: Path, route: Route) -> float | None:
+    """Inner face of the outside wall that a path ends at."""
+    if path.roof.ends not in ("at_wall", "under_eave", "under_parapet") or not route.legs:
+        return None
+    last = next((leg for leg in reversed(route.legs) if leg.piece.part != "cap"), None)
+    flat = last is not None and last.is_flat
+    return route.end[0] + (END_WALL_M + 0.15 if flat else END_WALL_M)
 
 
 def _end_words(path: Path) -> str:

@@ -248,11 +248,7 @@ class Canvas:
 
     def free(self, text: Text, pad_mm: float = CLEAR_MM) -> bool:
         """Whether a line of text would stand clear, on the sheet."""
-        edge = self.edge_mm + 0.5
-        inside = all(
-            edge <= x <= self.width_mm - edge and edge <= y <= self.height_mm - edge
-            for x, y in text.corners()
-        )
+        inside = all(self._holds(corner) for corner in text.corners())
         return inside and not self.index.text_hits(text, pad_mm)
 
     def place(self, groups: Iterable[tuple[Item, ...]], *, tidy: bool = True) -> bool:
@@ -282,9 +278,18 @@ class Canvas:
             if isinstance(part, Text):
                 if not self.free(part) or own.text_hits(part, TOUCH_MM):
                     return False
-            elif any(self.index.stroke_hits(a, b, owner) for a, b, owner in segments(part)):
+            elif any(
+                self.index.stroke_hits(a, b, owner) or not (self._holds(a) and self._holds(b))
+                for a, b, owner in segments(part)
+            ):
                 return False
         return True
+
+    def _holds(self, point: Point) -> bool:
+        edge = self.edge_mm + 0.5
+        return (
+            edge <= point[0] <= self.width_mm - edge and edge <= point[1] <= self.height_mm - edge
+        )
 
     def _crosses(self, group: tuple[Item, ...]) -> bool:
         """Whether its lines, other than extension lines, cross what is drawn."""

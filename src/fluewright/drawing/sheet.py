@@ -19,6 +19,8 @@ NOTE_MM = 1.85
 NOTE_LEAD_MM = 2.75
 LEGEND_LEAD_MM = 4.6
 FOOT_M = 0.3048
+BAR_PARTS = (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100)  # feet or metres in a part of the bar
+BAR_PART_MM = 6.0
 
 CAUTION = (
     "Shows what was surveyed, as far as it was seen. Local code, the listing and the maker's "
@@ -58,11 +60,12 @@ SCALES: dict[Style, tuple[Scale, ...]] = {
         for inches, times in (
             ("1 1\u20442", 8.0), ("1", 12.0), ("3\u20444", 16.0), ("1\u20442", 24.0),
             ("3\u20448", 32.0), ("1\u20444", 48.0), ("3\u204416", 64.0), ("1\u20448", 96.0),
-            ("3\u204432", 128.0), ("1\u204416", 192.0),
+            ("3\u204432", 128.0), ("1\u204416", 192.0), ("1\u204432", 384.0),
+            ("1\u204464", 768.0),
         )
     ),
     "metric": tuple(
-        Scale(f"1:{times}", float(times)) for times in (10, 20, 25, 50, 100, 200)
+        Scale(f"1:{times}", float(times)) for times in (10, 20, 25, 50, 100, 200, 500, 1000, 2000)
     ),
 }  # fmt: skip
 
@@ -141,11 +144,11 @@ def _cells(title: Title, left: float, right: float, low: float, high: float) -> 
 
 def scale_bar(left: float, base: float, view: View, style: Style) -> list[Item]:
     """A bar that keeps its truth when the print is not at full size."""
-    unit = FOOT_M if style == "us" else 0.5
-    step = unit * view.mm_per_m
+    one = FOOT_M if style == "us" else 1.0
+    sizes = [n for n in BAR_PARTS if style == "metric" or n >= 1]
+    size = next((n for n in sizes if n * one * view.mm_per_m >= BAR_PART_MM), sizes[-1])
+    step = size * one * view.mm_per_m
     count = max(1, min(4, int(30.0 / step)))
-    while step * count < 12.0:
-        count += 1
     items: list[Item] = []
     for i in range(count):
         x = left + i * step
@@ -154,7 +157,7 @@ def scale_bar(left: float, base: float, view: View, style: Style) -> list[Item]:
             Polygon(box, Pen.THIN, fill=Ink.INK if i % 2 == 0 else Ink.PAPER, layer="scale")
         )
     end = left + count * step
-    words = f"{count} ft" if style == "us" else f"{count * unit:g} m"
+    words = f"{count * size:g} {'ft' if style == 'us' else 'm'}"
     items.append(Text((left, base + 1.9), "0", 1.8, "middle", layer="scale"))
     items.append(Text((end, base + 1.9), words, 1.8, "middle", layer="scale"))
     return items

@@ -80,6 +80,8 @@ def slope_text(value: object, style: Style) -> str:
     """A slope as it is said on site; a question mark where nobody measured it."""
     if not isinstance(value, Measured):
         return "slope ?"
+    if value.value < 0:
+        return "falls " + fraction(show(-value.value, Dimension.SLOPE, style))
     return fraction(show(value.value, Dimension.SLOPE, style))
 
 
