@@ -12,6 +12,8 @@ from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smalle
 from fluewright.survey import ABSENT, Clearance, Joint, Piece, Shield
 
 UNSEEN = "?"
+HELD = ("screws", "listed_lock", "rivets")
+HIDDEN_JOINTS = "a run seen as one hides its other joints: list it piece by piece"
 METALS = ("galvanized", "aluminum", "stainless")
 
 
@@ -55,12 +57,15 @@ INDOORS = ("room", "closet", "bedroom", "bathroom", "garage", "basement", "porch
 
 
 def _space_words(kind: str, conditioned: object) -> tuple[str, ...]:
-    """A space by its kind, and for rooms whether it is heated or cooled for people."""
+    """A space by its kind, and for rooms whether it is heated or cooled for people.
+
+    A room that nobody told about is a room, and perhaps unconditioned.
+    """
     if kind not in INDOORS:
         return (kind,)
     if conditioned is True:
         return ("room", "conditioned")
-    return ("room", "unconditioned") if conditioned is False else ("room", UNSEEN)
+    return ("room", "unconditioned" if conditioned is False else f"unconditioned{UNSEEN}")
 
 
 def _extreme_bore(view: View, role: str, pick: object) -> FactValue:
@@ -80,16 +85,20 @@ def _extreme_bore(view: View, role: str, pick: object) -> FactValue:
 
 
 def _size_change(view: View) -> FactValue:
-    """Where the connector first becomes larger than the outlet: at the hood, or later."""
+    """Where the connector becomes larger: all of it at the outlet, or some of it later."""
     outlet = view.appliance.outlet_diameter
     parts = view.trace.of_role("connector")
     if not isinstance(outlet, Measured) or not parts:
         return Unknown("outlet or connector sizes not recorded")
     first = parts[0].piece
-    sizes = [first.to_diameter] if first.part == "reducer" else [first.diameter]
-    if not isinstance(sizes[0], Measured):
+    start = first.to_diameter if first.part == "reducer" else first.diameter
+    if not isinstance(start, Measured):
         return Unknown(f"diameter of {first.id} not recorded")
-    return "at_draft_hood" if sizes[0].value > outlet.value + 1e-6 else "downstream"
+    widest = _extreme_bore(view, "connector", max)
+    if not isinstance(widest, Measured):
+        return widest
+    at_once = start.value > outlet.value + 1e-6 and widest.value <= start.value + 1e-6
+    return "at_draft_hood" if at_once else "downstream"
 
 
 def _level(view: View) -> FactValue:
@@ -187,8 +196,13 @@ def _column(view: View) -> FactValue:
 def _joint(view: View, name: str) -> FactValue:
     if view.placed is None:
         return Unknown(NOT_RECORDED)
-    joint = view.placed.piece.joint
-    return Unknown(NOT_RECORDED) if joint is None else seen(getattr(joint, name))
+    piece = view.placed.piece
+    if piece.joint is None:
+        return Unknown(NOT_RECORDED)
+    told = seen(getattr(piece.joint, name))
+    if name == "fastening" and piece.part == "run" and told in HELD:
+        return Unknown(HIDDEN_JOINTS)
+    return told
 
 
 def joint_gap_open(joint: Joint | None) -> FactValue:
@@ -223,7 +237,9 @@ def _crushed(item: Placed) -> FactValue:
 
 
 def _parted(item: Placed) -> FactValue:
-    return joint_gap_open(item.piece.joint)
+    parted = joint_gap_open(item.piece.joint)
+    # The joint of a run is the one at its start: the others were not told of.
+    return Unknown(HIDDEN_JOINTS) if parted is False and item.piece.part == "run" else parted
 
 
 def _blocked(view: View) -> FactValue:

@@ -204,7 +204,8 @@ class AnyIn(Told):
             return Truth.UNKNOWN
         if not self.words.isdisjoint(value):
             return Truth.YES
-        return Truth.UNKNOWN if UNSEEN in value else Truth.NO
+        perhaps = {UNSEEN, *(word + UNSEEN for word in self.words)}
+        return Truth.NO if perhaps.isdisjoint(value) else Truth.UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,9 +220,10 @@ class AllIn(Told):
             return Truth.YES
         if not isinstance(value, tuple):
             return Truth.UNKNOWN
-        if any(v not in self.words and v != UNSEEN for v in value):
+        if any(v not in self.words and not v.endswith(UNSEEN) for v in value):
             return Truth.NO
-        return Truth.UNKNOWN if UNSEEN in value else Truth.YES
+        sure = self.words | {word + UNSEEN for word in self.words}
+        return Truth.YES if sure.issuperset(value) else Truth.UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,7 +366,7 @@ def _seen(ctx: Context, name: str, value: FactValue) -> tuple[Step, ...]:
 
 
 def _not_known(ctx: Context, name: str, value: FactValue) -> Outcome:
-    if isinstance(value, tuple) and UNSEEN in value:
+    if isinstance(value, tuple) and any(word.endswith(UNSEEN) for word in value):
         value = Unknown("not told for every piece")
     if isinstance(value, Unknown):
         return Outcome(Truth.UNKNOWN, missing=value.asks or (ctx.ask_for(name, value.reason),))

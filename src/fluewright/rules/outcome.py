@@ -13,7 +13,9 @@ from fluewright.finding import Comparison, MeasureNext
 from fluewright.quantity import Measured
 from fluewright.source import Step
 
-UNSEEN = "?"  # element of a list fact that stands for a piece nobody could tell
+# Element of a list fact that stands for a piece nobody could tell. At the end of a word: perhaps
+# that, perhaps nothing more.
+UNSEEN = "?"
 
 
 class Truth(Enum):
