@@ -236,7 +236,9 @@ def test_each_kind_of_wall_is_drawn_in_its_own_way_without_color() -> None:
 
 def test_findings_of_another_path_stay_off_the_sheet() -> None:
     made, _ = SAMPLES["straight"]()
-    other = replace(made.paths[0], from_="boiler", pieces=(Piece(id="b1", part="straight"),))
+    other = replace(
+        made.paths[0], from_="boiler", pieces=(Piece(id="b1", part="straight", role="vent"),)
+    )
     both = {**made.appliances, "boiler": made.appliances["heater"]}
     two = replace(made, paths=(*made.paths, other), appliances=both)
     found = judged(
