@@ -163,7 +163,7 @@ def _rule(region: CapRegion, chart: Chart) -> str:
     """What the limits ask for near a wall, in words."""
     limits, wall = region.limits, region.site.wall
     asks = (
-        f"the opening stands at least {chart.length(limits.near_above_roof_m)} over the roof and "
+        f"the opening has to stand {chart.length(limits.near_above_roof_m)} over the roof and "
         f"{chart.length(limits.near_above_building_m)} over every part of a building within "
         f"{chart.length(limits.near_within_m)}"
     )

@@ -37,7 +37,7 @@ def draw_today(canvas: Canvas, chart: Chart) -> None:
     y_m = site.height.value
     x, y = chart.at(x_m, y_m)
     roof = chart.at(0.0, 0.0)[1]
-    canvas.add(*_pipe(x, roof, y, Ink.INK, Dash.SOLID), *cap((x, y), PIPE_MM + 0.6, True))
+    canvas.add(*_pipe(x, roof, y, Ink.INK, Dash.SOLID), *cap((x, y), PIPE_MM + 0.6))
     dx = site.wall.away.tolerance if site.wall and site.wall.away else 0.0
     dy = site.height.tolerance
     a, b = chart.at(x_m - dx, y_m - dy), chart.at(x_m + dx, y_m + dy)
@@ -122,7 +122,7 @@ def _moves(canvas: Canvas, chart: Chart, today: Point) -> None:
 def _ghost_cap(at: Point) -> list[Item]:
     return [
         Polygon(item.points, Pen.THIN, Ink.GREY, Ink.PAPER, Dash.FINE, layer="move")
-        for item in cap(at, PIPE_MM + 0.6, True)
+        for item in cap(at, PIPE_MM + 0.6)
         if isinstance(item, Polygon)
     ]
 

@@ -17,7 +17,6 @@ LEAD_MM = 2.75  # from base line to base line
 MARK_MM = 2.5
 NUMBER_MM = 2.4
 AIR_MM = 1.7  # between blocks
-ROOM_FOR_LEADERS_MM = 7.0
 
 
 @dataclass(frozen=True, slots=True)

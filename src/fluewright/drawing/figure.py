@@ -5,7 +5,6 @@ from __future__ import annotations
 from fluewright.drawing.house import END_WALL_M, HEATER_HALF_M, RoofShape, Upright
 from fluewright.drawing.layout import Canvas
 from fluewright.drawing.pipes import (
-    _walls,
     cap,
     flow_arrow,
     half_widths,
@@ -14,6 +13,7 @@ from fluewright.drawing.pipes import (
     joint,
     pipe,
     seam,
+    wall_lines,
 )
 from fluewright.drawing.plan import Paper, Plan
 from fluewright.drawing.route import Leg
@@ -43,7 +43,7 @@ def draw_figure(canvas: Canvas, plan: Plan, paper: Paper) -> None:
     last = plan.route.legs[-1] if plan.route.legs else None
     if last is not None and last.piece.part == "cap":
         width = half_widths(legs[-1], view)[1] if legs else 2.0
-        canvas.add(*cap(view.to_sheet(last.end), width, True))
+        canvas.add(*cap(view.to_sheet(last.end), width))
 
 
 def _flow(canvas: Canvas, legs: list[Leg], view: View) -> None:
@@ -204,4 +204,4 @@ def wall_sample(kind: str, x: float, y: float) -> list[Item]:
     leg = Leg(piece, ((0.0, 0.0), (0.8, 0.0)), nothing, nothing, size, size, False, False, False)
     points = [view.to_sheet(p) for p in leg.points]
     half = half_widths(leg, view)[0]
-    return _walls(leg, points, (half, half), view)
+    return wall_lines(leg, points, (half, half), view)

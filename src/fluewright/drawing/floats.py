@@ -16,8 +16,6 @@ from fluewright.drawing.words import bound_text, pitch_text, slope_text, value_t
 from fluewright.quantity import Dimension, Measured, NotMeasured, show
 from fluewright.survey import Clearance
 
-STEEP_DEG = 45.0
-
 
 def draw_floats(canvas: Canvas, plan: Plan, paper: Paper, detail: View | None) -> list[str]:
     """Everything that floats, most wanted first; what found no place is returned as words."""

@@ -12,7 +12,6 @@ Face = Literal["regular", "bold", "italic"]
 
 ASCENT_EM = 0.75  # what ink really takes above the base line: capitals, digits, brackets
 DESCENT_EM = 0.21
-CAP_EM = 0.72
 SLASH = "\u2044"  # between digits it makes a real fraction; the shaper picks the small digits
 _SMALL_DIGIT = 334  # advance of a numerator or denominator digit in every style
 _ELSE = 800  # a character the face lacks: taken wide

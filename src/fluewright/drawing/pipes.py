@@ -71,7 +71,7 @@ def pipe(leg: Leg, view: View) -> list[Item]:
         pen, dash = (Pen.MIDDLE, Dash.DASHED)
         items += [_chain(side, pen, dash, Ink.UNKNOWN) for side in (left, right)]
     else:
-        items += _walls(leg, points, (first, last), view)
+        items += wall_lines(leg, points, (first, last), view)
     if leg.piece.part == "elbow" and len(points) > 4 and not leg.nominal:
         ring = range(1, len(points) - 1, 4)
         items += [Line(left[i], right[i], Pen.FINE, layer="pipe") for i in ring]
@@ -82,7 +82,8 @@ def _chain(points: list[Point], pen: Pen, dash: Dash = Dash.SOLID, ink: Ink = In
     return Polygon(tuple(points), pen, ink, None, dash, closed=False, layer="pipe")
 
 
-def _walls(leg: Leg, points: list[Point], half: tuple[float, float], view: View) -> list[Item]:
+def wall_lines(leg: Leg, points: list[Point], half: tuple[float, float], view: View) -> list[Item]:
+    """The lines of a piece's walls, each kind in its own way."""
     kind = wall_of(leg.piece)
     sides = side_lines(points, *half)
     if kind in DOUBLE:
@@ -211,17 +212,16 @@ def seam(leg: Leg, view: View) -> list[Item]:
     return [across.line(0.0, 1.6, Pen.HEAVY)]
 
 
-def cap(at: Point, half: float, known: bool) -> list[Item]:
+def cap(at: Point, half: float) -> list[Item]:
     """A rain cap; its lowest discharge opening stands at the given point."""
     x, y = at
-    dash = Dash.SOLID if known else Dash.DASHED
     band, wide = _cap_size(half)
     lid = ((x - wide, y + band), (x + wide, y + band), (x + half * 0.35, y + band * 1.8),
            (x - half * 0.35, y + band * 1.8))  # fmt: skip
     skirt = ((x - wide, y), (x + wide, y), (x + wide, y + band), (x - wide, y + band))
     items: list[Item] = [
-        Polygon(skirt, Pen.THIN, Ink.INK, Ink.PAPER, dash, layer="cap"),
-        Polygon(lid, Pen.FIRM, Ink.INK, Ink.PAPER, dash, layer="cap"),
+        Polygon(skirt, Pen.THIN, Ink.INK, Ink.PAPER, layer="cap"),
+        Polygon(lid, Pen.FIRM, Ink.INK, Ink.PAPER, layer="cap"),
     ]
     count = max(2, int(wide / 0.7))
     for i in range(1, count):

@@ -9,13 +9,12 @@ from fluewright.drawing.metrics import fraction
 from fluewright.quantity import (
     Dimension,
     Measured,
-    NotMeasured,
     fraction_text,
     show,
     show_difference,
     show_pitch,
 )
-from fluewright.survey import Absent, Joint, Piece
+from fluewright.survey import Joint, Piece
 
 Style = Literal["us", "metric"]
 SIXTEENTH_M = 0.0254 / 16
@@ -129,8 +128,3 @@ def joint_text(joint: Joint | None, style: Style) -> str:
     if isinstance(joint.gap, Measured):
         words.append("gap " + fraction(show(joint.gap.value, Dimension.LENGTH, style)))
     return ", ".join(words)
-
-
-def is_seen(value: object) -> bool:
-    """Whether somebody looked: neither left empty nor impossible to see."""
-    return value is not None and not isinstance(value, NotMeasured | Absent)
