@@ -84,6 +84,16 @@ def test_verdicts_do_not_depend_on_the_units_written() -> None:
         assert verdicts(there) == verdicts(judged(read_survey(DEMO / name)))
 
 
+def test_metric_sentences_say_the_same_verdicts() -> None:
+    survey = read_survey(DEMO / "otter-bend.yaml")
+    metric = judge(survey, app.edition("umc_2012"), app.library(), style="metric")
+    assert verdicts(metric) == verdicts(judged(survey))
+    slope = next(f for f in metric.findings if f.rule == "connector_upward_slope" and f.number)
+    assert slope.sentence.startswith("Connector c3 climbs 10.4 mm/m ± 3.5 mm/m; 20.8 mm/m needed")
+    assert slope.comparison is not None
+    assert slope.comparison.limit.unit == "mm/m"
+
+
 # ------------------------------------------------- coarse against detailed
 
 

@@ -137,13 +137,14 @@ def check(file: str, as_json: bool) -> int:
 @click.argument("file", type=click.Path())
 @EDITION
 @click.option("--full", is_flag=True, help="Show also what meets and what was not examined.")
+@UNITS
 @JSON
 @_clear
-def judge(file: str, editions: tuple[str, ...], full: bool, as_json: bool) -> int:
+def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json: bool) -> int:
     """Judge the survey in FILE against one edition, or several side by side."""
     from fluewright import app
 
-    judgements = app.judge_job(app.read_job(file), editions)
+    judgements = app.judge_job(app.read_job(file), editions, cast(app.Style, units))
     if as_json:
         from fluewright.render.data import judgements_data
 

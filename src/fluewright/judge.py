@@ -20,13 +20,13 @@ from fluewright.finding import (
     Verdict,
 )
 from fluewright.geometry import oddities
-from fluewright.quantity import Dimension, Measured
+from fluewright.quantity import Dimension, Measured, Style
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Path, Survey
 from fluewright.tool import Tool, half_width
-from fluewright.words import filled, gap, reading, said
+from fluewright.words import METRIC_UNITS, filled, gap, reading, said
 
 GRADES = tuple(Grade)
 WEIGHT = {
@@ -82,6 +82,7 @@ class Asked:
     edition: Edition
     library: Library
     name: str = ""  # what sentences call the thing; the subject where empty
+    style: Style = "us"
     known: dict[str, FactValue] = field(default_factory=dict)
     given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
     outcomes: dict[str, tuple[Truth, Outcome]] = field(default_factory=dict)
@@ -117,10 +118,8 @@ class Asked:
         label = found.label if found else name
         how = found.how if found else "measure again"
         spare = abs(margin.value)
-        why = (
-            f"{gap(margin)} {'to spare' if margin.value >= 0 else 'short'}, inside the measuring "
-            f"tolerance"
-        )
+        side = "to spare" if margin.value >= 0 else "short"
+        why = f"{gap(margin, self.style)} {side}, inside the measuring tolerance"
         if spare <= CLOSE:
             how = "it sits on the line: no tool settles it; build it clear of the limit"
             return MeasureNext(name, label, self.subject, how, why)
@@ -130,7 +129,9 @@ class Asked:
             return MeasureNext(name, label, self.subject, f"{how}, more closely", why)
         others = max(0.0, margin.tolerance - reading_.tolerance)
         tool = self._tool_for(reading_, spare - others)
-        return MeasureNext(name, label, self.subject, f"{how}, to within {gap(margin)}", why, tool)
+        return MeasureNext(
+            name, label, self.subject, f"{how}, to within {gap(margin, self.style)}", why, tool
+        )
 
     def _tool_for(self, reading_: Measured, needed: float) -> str:
         """The coarsest tool that is good enough, by title; empty where none is known.
@@ -167,7 +168,13 @@ class Asked:
         return gate.truth, rule.needs.judge(self) if gate.truth is Truth.YES else gate
 
 
-def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str = "") -> Judgement:
+def judge(
+    survey: Survey,
+    edition: Edition,
+    library: Library,
+    survey_sha256: str = "",
+    style: Style = "us",
+) -> Judgement:
     """Every requirement of the edition that this version knows, for everything surveyed.
 
     Args:
@@ -175,6 +182,7 @@ def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str
         edition: the code edition to judge by.
         library: tool tolerances and capacity tables.
         survey_sha256: hash of the survey's bytes, carried into the result.
+        style: units of sentences and numbers; verdicts do not depend on it.
     Returns:
         Findings, gravest first and numbered; what nobody examined; what to measure next.
     """
@@ -185,7 +193,7 @@ def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str
         if name not in {path.from_ for path in survey.paths}
     ]
     for path in survey.paths:
-        found, odd = _judge_path(survey, path, edition, library)
+        found, odd = _judge_path(survey, path, edition, library, style)
         findings += found
         notes += odd
     ordered = _numbered(sorted(findings, key=_gravity), survey)
@@ -207,11 +215,13 @@ def judge(survey: Survey, edition: Edition, library: Library, survey_sha256: str
 
 
 def _judge_path(
-    survey: Survey, path: Path, edition: Edition, library: Library
+    survey: Survey, path: Path, edition: Edition, library: Library, style: Style
 ) -> tuple[list[Finding], tuple[str, ...]]:
     things = subjects(survey, path)
     contexts = {
-        scope: [Asked(name, view, edition, library, _name(scope, view)) for name, view in found]
+        scope: [
+            Asked(name, view, edition, library, _name(scope, view), style) for name, view in found
+        ]
         for scope, found in things.items()
     }
     findings = [
@@ -255,10 +265,10 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     if outcome.truth is Truth.UNKNOWN:
         return _open(rule, ctx, outcome, cites)
     met = outcome.truth is Truth.YES
-    found = _deciding(outcome.comparisons)
+    found = _deciding(outcome.comparisons, ctx.style)
     places = () if met else outcome.places
     template = rule.meets if met else rule.fails
-    sentence = filled(template, ctx.name or ctx.subject, found, places=places)
+    sentence = filled(template, ctx.name or ctx.subject, found, ctx.style, places)
     if not sentence:
         sentence = f"{rule.title}: {'so' if met else 'not so'}{_because(outcome)}."
     elif not met and found is None and rule.is_manifold:
@@ -274,7 +284,7 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
         cites,
         (),
         () if met else (rule.remedy,),
-        _working(outcome, found),
+        _working(outcome, found, ctx.style),
     )
 
 
@@ -282,12 +292,13 @@ def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...])
     straddling = [
         c for c in outcome.comparisons if c.margin.low < -CLOSE and c.margin.high >= -CLOSE
     ]
-    found = _deciding(tuple(straddling))
+    found = _deciding(tuple(straddling), ctx.style)
     missing = _distinct(outcome.missing)
     if found is not None:
         sentence = (
             f"{rule.title}: not known yet. {_capital(found.label or 'reading')} "
-            f"{reading(found.measured)}, limit {said(found.limit.value, found.dimension)}: the "
+            f"{reading(found.measured, ctx.style)}, limit "
+            f"{said(found.limit.value, found.dimension, ctx.style)}: the "
             f"tolerance reaches across the limit."
         )
     else:
@@ -304,15 +315,18 @@ def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...])
         cites,
         missing,
         (),
-        _working(outcome, found),
+        _working(outcome, found, ctx.style),
     )
 
 
-def _deciding(comparisons: tuple[Comparison, ...]) -> Comparison | None:
-    """The comparison with the least margin against its limit."""
+def _deciding(comparisons: tuple[Comparison, ...], style: Style) -> Comparison | None:
+    """The comparison with the least margin against its limit, in the units asked for."""
     if not comparisons:
         return None
-    return min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
+    found = min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
+    if style == "us":
+        return found
+    return replace(found, limit=replace(found.limit, unit=METRIC_UNITS[found.dimension]))
 
 
 def _because(outcome: Outcome) -> str:
@@ -320,25 +334,25 @@ def _because(outcome: Outcome) -> str:
     return f" ({'; '.join(said_)})" if said_ else ""
 
 
-def _working(outcome: Outcome, found: Comparison | None) -> tuple[Step, ...]:
+def _working(outcome: Outcome, found: Comparison | None, style: Style) -> tuple[Step, ...]:
     steps = outcome.steps
     if found is not None:
         steps += (
-            Step(f"{found.label or 'reading'}: {reading(found.measured)}"),
-            Step(f"limit: {said(found.limit.value, found.dimension)}"),
-            Step(f"margin: {_signed(found.margin)}"),
+            Step(f"{found.label or 'reading'}: {reading(found.measured, style)}"),
+            Step(f"limit: {said(found.limit.value, found.dimension, style)}"),
+            Step(f"margin: {_signed(found.margin, style)}"),
         )
     return steps
 
 
-def _signed(margin: Measured) -> str:
+def _signed(margin: Measured, style: Style) -> str:
     sign = "-" if margin.value < -CLOSE else "+" if margin.value > CLOSE else ""
-    text = f"{sign}{gap(margin)}"
+    text = f"{sign}{gap(margin, style)}"
     if margin.tolerance <= 1e-12:
         return text
     if margin.dimension is Dimension.COUNT:
         return f"{text} ± {margin.tolerance:g}"
-    return f"{text} ± {gap(Measured(margin.tolerance, margin.dimension))}"
+    return f"{text} ± {gap(Measured(margin.tolerance, margin.dimension), style)}"
 
 
 def _capital(text: str) -> str:

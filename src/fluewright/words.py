@@ -92,5 +92,20 @@ PLAIN_UNITS = {
 }
 
 
+METRIC_UNITS = {
+    Dimension.LENGTH: "mm",
+    Dimension.SLOPE: "mm/m",
+    Dimension.AREA: "cm2",
+    Dimension.POWER: "kW",
+    Dimension.PRESSURE: "Pa",
+    Dimension.TEMPERATURE: "degC",
+    Dimension.COUNT: "count",
+    Dimension.ANGLE: "deg",
+    Dimension.DENSITY: "kg/m3",
+    Dimension.CONDUCTIVITY: "W/(m K)",
+    Dimension.RESISTANCE: "m2 K/W",
+}
+
+
 def _plain_unit(dimension: Dimension) -> str:
     return PLAIN_UNITS[dimension]

@@ -144,9 +144,11 @@ def editions_for(job: Job, asked: Sequence[str]) -> tuple[Edition, ...]:
     return (edition(named),)
 
 
-def judge_job(job: Job, asked: Sequence[str] = ()) -> tuple[Judgement, ...]:
+def judge_job(job: Job, asked: Sequence[str] = (), style: Style = "us") -> tuple[Judgement, ...]:
     """The survey judged by each edition, in the order asked."""
-    return tuple(judge(job.survey, one, library(), job.sha256) for one in editions_for(job, asked))
+    return tuple(
+        judge(job.survey, one, library(), job.sha256, style) for one in editions_for(job, asked)
+    )
 
 
 def path_of(job: Job) -> Path:

@@ -42,7 +42,7 @@ def draw(
 ) -> Written:
     """One drawing into one file, SVG or PNG by its ending."""
     ending = _ending(out, (".svg", ".png"))
-    judgement = app.judge_job(job, editions)[0]
+    judgement = app.judge_job(job, editions, style)[0]
     svg = (
         app.cap_chart_svg(job, judgement, sheet, style)
         if chart
@@ -68,7 +68,7 @@ def report(
 ) -> Written:
     """The report into one file, PDF or HTML by its ending."""
     ending = _ending(out, (".pdf", ".html"))
-    found = judgements if judgements is not None else app.judge_job(job, editions)
+    found = judgements if judgements is not None else app.judge_job(job, editions, style)
     tree, pictures = app.report_tree(job, found, audience, sheet, style, _seen_on(job))
     if ending == ".pdf":
         from fluewright.render.pdf import render_pdf
