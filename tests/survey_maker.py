@@ -47,7 +47,7 @@ class Maker:
         for path in data["paths"]:
             path["from"] = self.chance.choice(appliances)
             pieces = path.get("pieces", [])
-            self.put_in_order(pieces)
+            self.put_in_order(pieces, len(ids))
             ids += [piece["id"] for piece in pieces]
             holders += pieces
         for holder in holders:
@@ -60,13 +60,13 @@ class Maker:
                 photo["of"] = self.chance.choice(ids)
         return data
 
-    def put_in_order(self, pieces: list[dict[str, Any]]) -> None:
-        """Own ids, connector before vent, the cap last, and nothing a part does not state."""
+    def put_in_order(self, pieces: list[dict[str, Any]], first: int) -> None:
+        """Own ids from a number on, connector first, the cap last, and only what a part states."""
         for piece in pieces:
             piece.setdefault("role", self.chance.choice(["connector", "vent"]))
         roles = sorted(piece["role"] for piece in pieces)
         for i, piece in enumerate(pieces):
-            piece["id"] = f"p{i}"
+            piece["id"] = f"p{first + i}"
             if piece["part"] == "cap" and i < len(pieces) - 1:
                 piece["part"] = "straight"
             piece["role"] = roles.pop(0)
@@ -88,7 +88,8 @@ class Maker:
             return self.chance.choice(["?", "? behind the drywall", "?? who knows: nobody"])
         if slot.absent and kind > 0.9:
             return "none"
-        return self.value(slot.form)
+        value = self.value(slot.form)
+        return "none" if slot.absent and value == [] else value
 
     def value(self, form: Form) -> Any:
         """A value of a form."""

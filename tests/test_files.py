@@ -38,7 +38,7 @@ from fluewright.survey import ABSENT, Piece, Survey
 from fluewright.tool import half_width, tools_from
 
 ROOT = Path(__file__).parents[1]
-SURVEYS = sorted((ROOT / "tests" / "surveys").iterdir())
+SURVEYS = sorted(path for path in (ROOT / "tests" / "surveys").iterdir() if path.is_file())
 SCHEMA_FILE = ROOT / "src" / "fluewright" / "data" / "schema" / "survey.schema.json"
 IN = 0.0254
 TOP = "survey: 1\njob: {title: Invented house}\nappliances:\n  heater: {}\n"

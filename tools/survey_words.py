@@ -90,6 +90,7 @@ WORDS = {
     "paths.connector.thimble.above_roof": "of a roof thimble; not used on a wall",
     "paths.connector.thimble.below_roof": "of a roof thimble; not used on a wall",
     "paths.vent": "the vent as a whole, and the flue it may share",
+    "paths.vent.cap": "no where it has none; a cap that is there is the last piece",
     "paths.vent.shares_with": "what else uses this vent or flue; none where nothing does",
     "paths.vent.blocked": "camera or mirror from a joint, and the cap",
     "paths.vent.sizing": "method it was sized by: ask the installer, or choose",

@@ -24,15 +24,18 @@ def _cap(view: View) -> Piece | None:
 
 def _cap_present(view: View) -> FactValue:
     """A path whose pieces end without a cap says nothing: an absent cap is said outright."""
-    cap = _cap(view)
-    if cap is None:
-        return Unknown("no cap is listed as the last piece")
-    return True
+    said = view.path.vent.cap
+    if _cap(view) is None:
+        missing = Unknown("no cap is listed as the last piece; write vent: {cap: no} if it has none")
+        return said if said is False else missing
+    return Unknown("it is listed, and said not to be there") if said is False else True
 
 
 def _of_cap(name: str) -> Getter:
     def get(view: View) -> FactValue:
         cap = _cap(view)
+        if cap is None and view.path.vent.cap is False:
+            return ABSENT
         return Unknown(NOT_RECORDED) if cap is None else seen(getattr(cap, name))
 
     return get
@@ -40,6 +43,8 @@ def _of_cap(name: str) -> Getter:
 
 def _shroud(view: View) -> FactValue:
     cap = _cap(view)
+    if cap is None and view.path.vent.cap is False:
+        return ABSENT
     return Unknown(NOT_RECORDED) if cap is None else seen(cap.shroud)
 
 

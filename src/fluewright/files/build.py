@@ -54,6 +54,9 @@ class Slot:
                 if not self.absent:
                     return visit.fault(node, path, f'"none" has no place here. {self._advice()}')
                 return ABSENT
+        if self.absent and node.value == []:
+            # Empty says neither that nobody looked nor that nothing is there.
+            return visit.fault(node, path, f"an empty list stands here. {self._advice()}")
         return self.form.read(node, path, visit)
 
     def _advice(self) -> str:
@@ -78,6 +81,8 @@ class Slot:
     def schema(self, defs: Defs) -> Schema:
         """JSON Schema of the value."""
         ways = [self.form.schema(defs)]
+        if self.absent and isinstance(self.form, ListOf):
+            ways[0] = {**ways[0], "minItems": 1}
         if self.unmeasured:
             ways.append({"$ref": "#/$defs/not_measured"})
         if self.absent:

@@ -5,7 +5,7 @@ Works on the nodes of the file, so that it says all it can about a file that has
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from fluewright.files.forms import good_id
 from fluewright.files.nodes import Node
@@ -62,20 +62,23 @@ def cross_check(held: Held, visit: Visit) -> None:
     names = list(appliances)
     for name, appliance in appliances.items():
         _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "space", visit)
+    ids: dict[str, int] = {}
     for i, path in enumerate(_items(held.get("paths"))):
         where, inside = f"paths[{i}]", _mapping(path)
         _refers(inside, "from", where, appliances, "appliance", visit)
-        names += _check_pieces(inside, f"{where}.pieces", spaces, visit)
+        _check_pieces(inside, f"{where}.pieces", spaces, ids, visit)
+    names += ids
     for i, photo in enumerate(_items(held.get("photos"))):
         known = dict.fromkeys(names, photo)
         _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
 
 
-def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterator[str]:
-    """Check the pieces of one path; gives their ids."""
+def _check_pieces(
+    path: Held, where: str, spaces: Held, ids: dict[str, int], visit: Visit
+) -> None:
+    """Check the pieces of one path; findings name a piece by its id, so no two share one."""
     nodes = _items(path.get("pieces"))
     pieces = [_mapping(node) for node in nodes]
-    ids: dict[str, int] = {}
     first_vent = ""
     for i, (node, piece) in enumerate(zip(nodes, pieces, strict=True)):
         at = f"{where}[{i}]"
@@ -93,7 +96,6 @@ def _check_pieces(path: Held, where: str, spaces: Held, visit: Visit) -> Iterato
             visit.fault(
                 piece["role"], f"{at}.role", f"{message}{_DIRECTION}: first connector, then vent."
             )
-    yield from ids
 
 
 def _check_id(piece: Held, where: str, ids: dict[str, int], visit: Visit) -> None:

@@ -227,9 +227,11 @@ RULES = (
         "The cap is clear",
         NOTE,
         PATH,
+        applies=~gone("cap_clear"),
         needs=yes("cap_clear"),
         fails="The cap is not clear: nests, crush, rust, plants or new things near it.",
         meets="The cap is clear.",
         remedy="Clear it; replace a crushed or rusted cap.",
+        not_asked="The vent has no cap.",
     ),
 )

@@ -198,6 +198,7 @@ class Screen:
 class VentLook:
     """What was looked at on the vent as a whole, and on the flue it may share."""
 
+    cap: MaybeYes = None
     mark: MaybeYes = None
     instructions_followed: MaybeYes = None
     makes_mixed: MaybeYes = None
