@@ -7,6 +7,7 @@ from fluewright.finding import Grade
 from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
 from fluewright.rules.logic import (
+    Ask,
     Cond,
     Doubt,
     KeyedNum,
@@ -90,6 +91,12 @@ GOVERNS = (
     "appliance."
 )
 
+STAMPED = (*DOUBLE, "type_bw", "special", "plastic_listed")
+OTHER_VENT = Ask(
+    "the distance that this kind of vent needs",
+    "This version knows only the distance stamped on listed vent. Read the table of the adopted "
+    "code for this kind of pipe or chimney, and the appliance instructions.",
+)
 _UNLISTED_HOOD = one_of("appliance_clearance_row", "unlisted_draft_hood")
 _THIMBLE = ("connector_max_diameter", "connector_thimble_diameter")
 _ROOF_THIMBLE = ("vent_max_diameter", "roof_thimble_diameter")
@@ -123,10 +130,10 @@ CONNECTOR = (
     ),
     Rule(
         "connector_clearance_to_combustibles",
-        "Double-wall or listed connector is allowed for the appliance and keeps its distance",
+        "Any other connector is allowed for the appliance and keeps its distance",
         HAZARD,
         PIECE,
-        applies=one_of("piece_material", *DOUBLE, "listed_connector") & NEAR,
+        applies=~SINGLE_PIECE & NEAR,
         needs=~NoSingleFigure("connector.clearance", "not_permitted")
         & Doubt(_BY_MARK & (_MARK_ALONE | _BY_TABLE), _BY_MARK, GOVERNS),
         fails="Connector {name} is {measured} from something that can burn; {limit} needed: {gap} "
@@ -134,7 +141,7 @@ CONNECTOR = (
         meets="Connector {name} keeps {measured}; {limit} needed.",
         remedy="Give it the distance on its mark or of the table; replace a kind that is not "
         "permitted.",
-        not_asked="Not a double-wall or listed connector near anything that can burn.",
+        not_asked="A single-wall piece, or nothing that can burn is near.",
     ),
     Rule(
         "clearance_reduction_method_allowed",
@@ -274,13 +281,17 @@ VENT = (
         "The vent keeps the distance stamped on it",
         HAZARD,
         SECTION,
-        applies=one_of("vent_piece_material", *DOUBLE) & NEAR,
-        needs=at_least(fact("piece_clearance"), fact("piece_listed_clearance"), "clearance", "in"),
+        applies=NEAR,
+        needs=When(
+            one_of("vent_piece_material", *STAMPED),
+            at_least(fact("piece_clearance"), fact("piece_listed_clearance"), "clearance", "in"),
+        )
+        & When(~one_of("vent_piece_material", *STAMPED), OTHER_VENT),
         fails="Vent {name} is {measured} from framing; its stamp asks {limit}: {gap} too near.",
         meets="Vent {name} keeps {measured}; its stamp asks {limit}.",
         remedy="Give it the distance on its stamp. Framing is not cut back without a sound "
         "structural repair.",
-        not_asked="Not a listed double-wall section near anything that can burn.",
+        not_asked=NOTHING_NEAR,
     ),
     Rule(
         "roof_thimble_single_wall",

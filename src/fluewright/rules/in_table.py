@@ -99,7 +99,9 @@ class InTable(Cond):
         outlet, burnt = _measure(values["appliance_outlet"]), _measure(values[self.rate])
         burner = _burner(values["appliance_category"])
         elbows = values["elbows"]
-        angles = [float(a) for a in elbows] if isinstance(elbows, tuple) else []
+        angles = _bends(elbows)
+        if height.value < 0.0 or lateral.value < 0.0:
+            return _beyond(ctx, "the path does not rise above its outlet: no table has such a vent")
         if not angles and values["straight_up"] is not True:
             angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
 
@@ -146,6 +148,12 @@ class InTable(Cond):
         return tuple(ctx.sharpen(name, _measure(ctx.fact(name)), margin) for name in vague) or (
             ctx.ask_for("vent_height", why),
         )
+
+
+def _bends(elbows: FactValue) -> list[float]:
+    """Angles as the tables know them: a turn beyond 90 degrees counts as two. [deg]"""
+    given = [float(angle) for angle in elbows] if isinstance(elbows, tuple) else []
+    return [part for angle in given for part in (min(angle, 90.0), angle - 90.0) if part > 0.0]
 
 
 def _tables(ctx: Context) -> Mapping[str, CapacityTable]:

@@ -36,6 +36,10 @@ DOUBLE = ("type_b", "type_l")
 LISTED = ("type_b", "type_bw", "type_l", "special", "plastic_listed")
 NATURAL = one_of("appliance_category", "draft_hood", "I_fan")
 HOODED = yes("draft_hood_present")
+# Kinds that no list lets run without a vent, whatever a survey says.
+NEVER_UNVENTED = (
+    "storage water heater", "instantaneous water heater", "furnace", "boiler", "wall furnace",
+)  # fmt: skip
 SINGLE_VENT = any_in("vent_material", "single_wall")
 
 RULES = (
@@ -44,7 +48,7 @@ RULES = (
         "The appliance is joined to an unbroken path to the outdoors",
         STOP,
         PATH,
-        applies=no("appliance_unvented_permitted"),
+        applies=no("appliance_unvented_permitted") | one_of("appliance_kind", *NEVER_UNVENTED),
         needs=yes("appliance_connected")
         & nowhere("vent_disconnected")
         & one_of("terminal_position", "above_roof", "at_wall", "under_eave", "under_parapet_level"),

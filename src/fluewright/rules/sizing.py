@@ -8,6 +8,7 @@ from fluewright.rules.base import Rule
 from fluewright.rules.connector import LISTED_DEVICES
 from fluewright.rules.in_table import Downsized, InTable
 from fluewright.rules.logic import (
+    Ask,
     Cond,
     RuleMeets,
     When,
@@ -40,6 +41,21 @@ def _by_method(tables: Cond) -> Cond:
     )
 
 
+SHARED = Ask(
+    "the size of a vent and of the connectors that several appliances share",
+    "Size it by the common-vent tables with every appliance on it, or ask for an engineered "
+    "sizing: this version sizes a vent of one appliance alone.",
+)
+_ENGINEERED = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
+
+
+def _alone_or_shared(tables: Cond) -> Cond:
+    """A vent of one appliance by its method; a shared one only as engineered, else it is asked."""
+    return When(yes("vent_serves_one"), _by_method(tables)) & When(
+        no("vent_serves_one"), _ENGINEERED | SHARED
+    )
+
+
 _INPUT_FAILS = (
     "The input is {measured}; the table permits {limit} for this height, run and size: {gap} "
     "beyond."
@@ -52,12 +68,14 @@ RULES = (
         "The vent is of a size that an accepted method permits",
         HAZARD,
         PATH,
-        applies=NATURAL & yes("vent_serves_one"),
-        needs=_by_method(InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")),
+        applies=NATURAL,
+        needs=_alone_or_shared(
+            InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")
+        ),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
         remedy="Change the vent to a permitted size, height or run; or have it engineered.",
-        not_asked="Not one natural-draft appliance alone on its vent.",
+        not_asked="Not a natural-draft appliance.",
     ),
     Rule(
         "connector_single_appliance_size",

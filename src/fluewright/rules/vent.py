@@ -317,16 +317,16 @@ STATE = (
     ),
     Rule(
         "evidence_of_past_spillage",
-        "No trace of past spillage at the draft hood",
+        "No trace of past spillage at hood or jacket",
         HAZARD,
         PATH,
-        applies=yes("draft_hood_present"),
+        applies=yes("draft_hood_present") | yes("soot_or_scorch") | yes("condensate_stains"),
         needs=no("soot_or_scorch") & no("condensate_stains"),
-        fails="Scorch, soot or rust at the draft hood: gas has spilled into the room before.",
+        fails="Scorch, soot or rust at hood or jacket: gas has spilled into the room before.",
         meets="No trace of past spillage.",
         remedy="Find the cause before use: blockage, open joint, slope, size, house pressure. "
         "Test for spillage.",
-        not_asked="No draft hood.",
+        not_asked="No draft hood, and no trace.",
     ),
     Rule(
         "vent_meets_appliance_draft_requirement",
