@@ -154,7 +154,7 @@ class Judgement:
     not_examined: tuple[NotExamined, ...]
     next_steps: tuple[tuple[MeasureNext, tuple[str, ...]], ...]
     cautions: tuple[str, ...]
-    notes: tuple[str, ...] = ()  # oddities of the survey: pieces that contradict one another
+    notes: tuple[str, ...] = ()  # what cannot all be so, and what this version does not judge
 
     def count(self, verdict: Verdict) -> int:
         """How many findings have this verdict."""

@@ -19,8 +19,8 @@ from fluewright.finding import (
     NotExamined,
     Verdict,
 )
-from fluewright.geometry import oddities
 from fluewright.quantity import Dimension, Measured, Style
+from fluewright.reach import look_again, of_survey
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
 from fluewright.source import Basis, Citation, Step
@@ -187,15 +187,10 @@ def judge(
         Findings, gravest first and numbered; what nobody examined; what to measure next.
     """
     findings: list[Finding] = []
-    notes = [
-        f"{name}: no path is described for this appliance, so nothing about it was judged"
-        for name in survey.appliances
-        if name not in {path.from_ for path in survey.paths}
-    ]
+    notes = list(of_survey(survey))
     for path in survey.paths:
-        found, odd = _judge_path(survey, path, edition, library, style)
-        findings += found
-        notes += odd
+        findings += _judge_path(survey, path, edition, library, style)
+        notes += look_again(survey, path)
     ordered = _numbered(sorted(findings, key=_gravity), survey)
     absent = [
         NotExamined(RULES[rule].title, f"absent in {edition.title}: {entry.absent}")
@@ -216,7 +211,7 @@ def judge(
 
 def _judge_path(
     survey: Survey, path: Path, edition: Edition, library: Library, style: Style
-) -> tuple[list[Finding], tuple[str, ...]]:
+) -> list[Finding]:
     things = subjects(survey, path)
     contexts = {
         scope: [
@@ -224,13 +219,12 @@ def _judge_path(
         ]
         for scope, found in things.items()
     }
-    findings = [
+    return [
         judge_one(rule, ctx, edition)
         for rule in RULES.values()
         if not edition.requirements[rule.id].absent
         for ctx in contexts[rule.per]
     ]
-    return findings, oddities(things[Scope.PATH][0][1].trace)
 
 
 def _name(scope: Scope, view: View) -> str:

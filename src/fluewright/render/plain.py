@@ -58,7 +58,7 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
         yield from _wrapped("SHUT IT OFF.  " + cautions[0])
         yield ""
         cautions = cautions[1:]
-    yield from _failing(fails, judgement.count(Verdict.CANNOT_TELL))
+    yield from _failing(fails, judgement)
     yield from _open(judgement, full)
     yield from _rest(judgement, full)
     yield ""
@@ -66,11 +66,19 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
         yield from _wrapped(caution, "  ")
 
 
-def _failing(fails: list[Finding], open_: int) -> Iterator[str]:
-    if not fails and open_:
+def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
+    open_ = judgement.count(Verdict.CANNOT_TELL)
+    if not judgement.findings:
+        yield "Nothing was examined: the survey describes no path."
+    elif not fails and open_:
         yield from _wrapped(
             f"Nothing is known to fail so far, but {open_} answers are not known: this says "
             "little until they are."
+        )
+    elif not fails and judgement.notes:
+        yield from _wrapped(
+            "Nothing that was examined fails, but something here is not judged or does not fit "
+            "together: see 'Look again' below."
         )
     elif not fails:
         yield "Nothing that was examined fails."

@@ -43,7 +43,8 @@ def unseen_section(
         sections.append(Section("unseen", "Not seen or not measured", (table,)))
     notes = tuple(dict.fromkeys(note for judgement in judgements for note in judgement.notes))
     if notes:
-        sections.append(Section("oddities", "What does not fit together", (Listing(notes),)))
+        title = "What does not fit together, or is not judged"
+        sections.append(Section("oddities", title, (Listing(notes),)))
     for place, judgement in enumerate(judgements, start=1):
         sections.append(_not_examined(judgement, place, shown))
     return (Section("not-examined", "What was not seen or examined", (), tuple(sections)),)

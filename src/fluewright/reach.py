@@ -1,0 +1,111 @@
+"""What of a path this version does not judge, and what in a survey cannot all be so.
+
+Rules answer only what they ask. Where the path is of a kind whose own requirements are not among
+them, or where two observations contradict each other, silence would read as a pass: each such
+thing is said in one sentence, and no such judgement counts as settled well.
+"""
+
+from __future__ import annotations
+
+from fluewright.geometry import oddities, trace
+from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
+
+NOT_JUDGED = "this version does not judge"
+OTHER_DRAFT = {
+    "direct_vent": "direct-vent",
+    "power_vented": "power-vented",
+    "condensing": "condensing",
+}
+CHIMNEY = ("masonry",)
+OTHER_PIPE = ("type_bw", "special", "plastic_listed", "plastic_unlisted", "corrugated", "foil")
+OUTSIDE_WALL = ("at_wall", "under_eave", "under_parapet")
+THROUGH_WALL = ("exterior_wall", "rated_wall")
+
+
+def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
+    """One sentence for each thing of a path that the rules leave open or that cannot be so.
+
+    Args:
+        survey: the whole survey.
+        path: one of its paths.
+    """
+    owner = survey.appliance_of(path)
+    on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
+    whole = (*_beyond(path, owner), *_contradictions(survey, path))
+    return (*(f"{path.from_}: {text}" for text in whole), *oddities(trace(path, on_top)))
+
+
+def of_survey(survey: Survey) -> tuple[str, ...]:
+    """The same for the survey as a whole: appliances without a path, or with more than one."""
+    starts = [path.from_ for path in survey.paths]
+    notes: list[str] = []
+    for name in survey.appliances:
+        if name not in starts:
+            notes.append(
+                f"{name}: no path is described for this appliance, so nothing about it was judged"
+            )
+        elif starts.count(name) > 1:
+            notes.append(f"{name}: more than one path starts at this appliance")
+    return tuple(notes)
+
+
+def _beyond(path: Path, owner: Appliance) -> list[str]:
+    notes: list[str] = []
+    if isinstance(path.vent.shares_with, tuple):
+        others = ", ".join(path.vent.shares_with).replace("_", " ")
+        notes.append(
+            f"the vent is shared ({others}): {NOT_JUDGED} sizes, entries and lengths of a shared "
+            "vent; have them worked out with every appliance on it"
+        )
+    if owner.draft in OTHER_DRAFT:
+        notes.append(
+            f"a {OTHER_DRAFT[owner.draft]} appliance: {NOT_JUDGED} its vent against the maker's "
+            "instructions, which decide kind, size, length and outlet"
+        )
+    if path.vent.draft_fan is True:
+        notes.append(f"a fan in the vent: {NOT_JUDGED} its listing, interlock and outlet")
+    vent = {piece.wall for piece in path.pieces if piece.role == "vent"}
+    if vent & set(CHIMNEY):
+        notes.append(
+            f"the vent is or enters a chimney: {NOT_JUDGED} its lining, size, distances and height"
+        )
+    other = sorted(str(wall) for wall in vent & set(OTHER_PIPE))
+    if other:
+        kinds = ", ".join(other).replace("_", " ")
+        notes.append(f"vent of the kind {kinds}: {NOT_JUDGED} all that its instructions ask")
+    return notes
+
+
+def _contradictions(survey: Survey, path: Path) -> list[str]:
+    notes: list[str] = []
+    owner, roof, vent = survey.appliance_of(path), path.roof, path.vent
+    passed = _passed(path)
+    if passed is not None:
+        if roof.ends == "above_roof" and passed.isdisjoint(("roof", *THROUGH_WALL)):
+            notes.append("the vent ends above the roof, but passes neither roof nor outside wall")
+        if roof.ends in OUTSIDE_WALL and passed.isdisjoint(("roof", *THROUGH_WALL)):
+            notes.append("the vent ends outdoors, but passes neither roof nor outside wall")
+        if len(_spaces(path.pieces)) > 1 and not passed:
+            notes.append("the path lies in more than one space, but passes nothing between them")
+    if vent.cap is False and path.pieces and path.pieces[-1].part == "cap":
+        notes.append("a cap is listed, and said not to be there")
+    hood = owner.hood.present if owner.hood else None
+    if hood is True and owner.draft is not None and owner.draft != "draft_hood":
+        notes.append("a draft hood is seen on an appliance that is said to draft otherwise")
+    return notes
+
+
+def _passed(path: Path) -> set[str] | None:
+    """Everything that connector and vent pass; None where one of them does not say."""
+    both = (path.connector.passes, path.vent.passes)
+    passed: set[str] = set()
+    for one in both:
+        if isinstance(one, tuple):
+            passed.update(one)
+        elif one is not ABSENT:
+            return None
+    return passed
+
+
+def _spaces(pieces: tuple[Piece, ...]) -> set[str]:
+    return {piece.space for piece in pieces if piece.space is not None and piece.part != "cap"}
