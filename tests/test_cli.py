@@ -223,6 +223,32 @@ def test_draw_writes_svg_and_png_and_keeps_the_old_file_on_failure(tmp_path: Pat
     assert not list(tmp_path.glob("*.part"))
 
 
+@pytest.mark.parametrize("words", [("draw", AS_FOUND), ("report", AS_FOUND)])
+def test_an_output_that_cannot_be_written_is_named_and_leaves_nothing(
+    tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    ending = ".svg" if words[0] == "draw" else ".html"
+    folder, blocked = tmp_path / f"a{ending}", tmp_path / "file"
+    folder.mkdir()
+    blocked.write_text("")
+    got = run(*words, "-o", str(folder))
+    assert got.exit_code == 2
+    assert got.stderr == f"{folder}: this is a directory; name a file in it\n"
+    got = run(*words, "-o", str(blocked / f"b{ending}"))
+    assert got.exit_code == 2
+    assert got.stderr.startswith(f"{blocked / f'b{ending}'}: ")
+    got = run(*words, "-o", str(tmp_path / "bare"))
+    assert got.exit_code == 2
+    assert "bare: the name has no ending. Use ." in got.stderr
+    assert sorted(p.name for p in tmp_path.iterdir()) == [folder.name, "file"]
+
+
+def test_new_prints_the_template_where_no_file_is_named() -> None:
+    got = run("new", "-", "--coarse")
+    assert got.exit_code == 0
+    assert got.stdout == (Path(app.DATA) / "templates/coarse.yaml").read_text()
+
+
 def test_report_writes_pdf_and_html_with_photos(tmp_path: Path) -> None:
     shutil.copytree(DEMO, tmp_path / "job")
     survey = str(tmp_path / "job" / "otter-bend.yaml")

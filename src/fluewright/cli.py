@@ -75,9 +75,12 @@ def main() -> None:
 @click.option("--coarse", is_flag=True, help="The shortest survey: three lengths and a diameter.")
 @_clear
 def new(file: str, coarse: bool) -> int:
-    """Write a survey to fill in, with every line explained, to FILE."""
+    """Write a survey to fill in, with every line explained, to FILE; - prints it."""
     from fluewright.app import produce
 
+    if file == "-":
+        click.echo(produce.template_text(coarse), nl=False)
+        return 0
     produce.new_survey(file, coarse)
     click.echo(f"{file}: fill it in, then: fluewright check {file}")
     return 0

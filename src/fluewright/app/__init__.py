@@ -6,6 +6,8 @@ imported where they are used, so that judging starts fast.
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import hashlib
 import os
 import tomllib
@@ -298,11 +300,23 @@ def write_text(file: str, text: str) -> None:
 
 
 def write_bytes(file: str, raw: bytes) -> None:
-    """Write a file whole or not at all: a half-written one never takes the old one's place."""
-    folder = os.path.dirname(file)
-    if folder:
-        os.makedirs(folder, exist_ok=True)
+    """Write a file whole or not at all: a half-written one never takes the old one's place.
+
+    Raises:
+        OSError: it cannot be written; names the file asked for. Nothing is left behind.
+    """
     part = f"{file}.part"
-    with open(part, "wb") as out:
-        out.write(raw)
-    os.replace(part, file)
+    try:
+        if os.path.isdir(file):
+            raise IsADirectoryError(errno.EISDIR, "this is a directory; name a file in it")
+        os.makedirs(os.path.dirname(file) or ".", exist_ok=True)
+        try:
+            with open(part, "wb") as out:
+                out.write(raw)
+            os.replace(part, file)
+        except BaseException:
+            with contextlib.suppress(OSError):
+                os.remove(part)
+            raise
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, file) from error

@@ -21,19 +21,25 @@ class BadOutput(FluewrightError):
     """An output file that this command cannot write."""
 
 
+def template_text(coarse: bool) -> str:
+    """A survey to fill in, as text."""
+    name = "coarse.yaml" if coarse else "full.yaml"
+    with open(os.path.join(DATA, "templates", name), encoding="utf-8") as template:
+        return template.read()
+
+
 def new_survey(file: str, coarse: bool) -> None:
     """Write a survey to fill in; never over an existing file."""
     if os.path.exists(file):
         raise BadOutput(f"{file} is there already. Name a new file; nothing is written over.")
-    name = "coarse.yaml" if coarse else "full.yaml"
-    with open(os.path.join(DATA, "templates", name), "rb") as template:
-        write_bytes(file, template.read())
+    write_text(file, template_text(coarse))
 
 
 def _ending(file: str, allowed: Sequence[str]) -> str:
     ending = os.path.splitext(file)[1].lower()
     if ending not in allowed:
-        raise BadOutput(f'{file}: "{ending}" cannot be written here. Use {" or ".join(allowed)}.')
+        found = f'"{ending}" cannot be written here' if ending else "the name has no ending"
+        raise BadOutput(f"{file or 'output'}: {found}. Use {' or '.join(allowed)}.")
     return ending
 
 
