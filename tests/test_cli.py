@@ -45,7 +45,7 @@ def test_judge_puts_danger_first_and_says_what_to_do() -> None:
 def test_judge_of_the_repaired_house_exits_0() -> None:
     got = run("judge", REPAIRED)
     assert got.exit_code == 0
-    assert "Nothing that was examined fails." in got.stdout
+    assert "Nothing that was examined fails. That is no test of draft" in got.stdout
 
 
 @pytest.mark.parametrize(
@@ -84,14 +84,16 @@ def test_json_of_one_finding_is_what_the_contract_says() -> None:
     }  # fmt: skip
 
 
-def test_two_editions_give_a_list_and_show_what_differs_first() -> None:
+def test_two_editions_give_a_list_and_show_danger_then_what_differs() -> None:
     words = ("judge", AS_FOUND, "--edition", "umc_2012", "--edition", "irc_2021")
     assert [j["edition"]["id"] for j in json.loads(run(*words, "--json").stdout)] == [
         "umc_2012",
         "irc_2021",
     ]
     text = run(*words).stdout
-    assert text.index("what differs first") < text.index("SHUT IT OFF")
+    assert text.startswith("SHUT IT OFF.  ")
+    assert text.index("what differs first") < text.index("judged by")
+    assert "SHUT IT OFF" not in run("judge", REPAIRED, *words[2:]).stdout
 
 
 def test_standard_input_is_read() -> None:
@@ -106,8 +108,12 @@ def test_check_lists_what_is_still_worth_measuring() -> None:
     assert "1 things still to learn" not in got.stdout
     assert "distance from the relief opening" in got.stdout
     assert "Do not walk this roof" in got.stdout
+    assert got.stdout.startswith("SHUT IT OFF.  ")
+    assert "call the emergency number from outside" in " ".join(got.stdout.split())
+    assert max(map(len, got.stdout.splitlines())) <= 92
     data = json.loads(run("check", AS_FOUND, "--json").stdout)
     assert data["next"][0]["settles"] == ["draft_hood_relief_clearance"]
+    assert data["cautions"][0].startswith("Shut the appliance off now")
 
 
 @pytest.mark.parametrize("words", [("new",), ("new", "--coarse")])

@@ -104,7 +104,10 @@ def demo(directory: str) -> int:
 @JSON
 @_clear
 def check(file: str, as_json: bool) -> int:
-    """Read FILE and say what is wrong with it, and what is still worth measuring."""
+    """Read FILE and say what is wrong with it, and what is still worth measuring.
+
+    Exit 0 where it reads well, however much is left to measure; 1 where it contradicts itself.
+    """
     from fluewright import app
 
     job = app.read_job(file)
@@ -121,18 +124,13 @@ def check(file: str, as_json: bool) -> int:
                     for step, rules in judgement.next_steps
                 ],
                 "before_going_up": list(app.heed(job)),
+                "cautions": list(judgement.cautions),
             }
         )
-        return 1 if judgement.notes else 0
-    left = len(judgement.next_steps)
-    click.echo(f"{job.file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
-    for note in judgement.notes:
-        click.echo(f"Look again: {note}")
-    for step, _ in judgement.next_steps:
-        click.echo(f"  {step.label} ({step.subject}): {step.how}")
-    click.echo("Before going up or taking anything apart (common practice):")
-    for text in app.heed(job):
-        click.echo(f"  {text}")
+    else:
+        from fluewright.render.plain import check_text
+
+        click.echo(check_text(job.file, judgement, app.heed(job)), nl=False)
     return 1 if judgement.notes else 0
 
 

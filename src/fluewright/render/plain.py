@@ -1,4 +1,4 @@
-"""Judgements as text for people in a terminal: danger first, then what to do, then the rest."""
+"""What was found as text for a terminal: danger first, then what to do, then the rest."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from fluewright.finding import (
     MeasureNext,
     Verdict,
 )
+from fluewright.judge import CAUTIONS
 
 WIDTH = 92
 # The marks of the drawing, as near as a terminal's letters come to their shapes.
@@ -26,6 +27,10 @@ MARKS = {
 }
 NOT_KNOWN_MARK = "(.)"
 SHOWN_STEPS = 12
+NO_TEST = (
+    "That is no test of draft: a vent of the right dimensions can still spill. A spillage test, "
+    "with fans running and the house closed, belongs to every job."
+)
 
 
 def judgement_text(judgement: Judgement, *, full: bool = False) -> str:
@@ -39,12 +44,46 @@ def judgement_text(judgement: Judgement, *, full: bool = False) -> str:
 
 
 def judgements_text(judgements: Sequence[Judgement], *, full: bool = False) -> str:
-    """Several judgements: what differs between the editions first, then each in turn."""
+    """Several judgements: danger, then what differs between the editions, then each in turn."""
     if len(judgements) == 1:
         return judgement_text(judgements[0], full=full)
-    parts = ["\n".join(_differences(judgements)) + "\n"]
+    banner = next(filter(None, map(_banner, judgements)), [])
+    parts = ["\n".join([*banner, *_differences(judgements)]) + "\n"]
     parts += [judgement_text(j, full=full) for j in judgements]
     return "\n".join(parts)
+
+
+def check_text(file: str, judgement: Judgement, heed: Sequence[str]) -> str:
+    """What a survey leaves open, for reading.
+
+    Args:
+        file: the survey's name.
+        judgement: what was found in it.
+        heed: what to heed before going up or taking anything apart.
+    """
+    left = len(judgement.next_steps)
+    lines = _banner(judgement)
+    lines.append(f"{file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
+    for note in judgement.notes:
+        lines += _wrapped(f"Look again: {note}", "  ", first="")
+    for i, (step, _) in enumerate(judgement.next_steps, 1):
+        text = f"{i:>3}  {step.label} ({step.subject}): {step.how}"
+        lines += _wrapped(text, " " * 5, first="")
+    lines.append("Before going up or taking anything apart (common practice):")
+    for text in (*heed, CAUTIONS[1]):
+        lines += _wrapped(text, "    ", first="  ")
+    return "\n".join(lines) + "\n"
+
+
+def _failing_stop(judgement: Judgement) -> bool:
+    return any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in judgement.findings)
+
+
+def _banner(judgement: Judgement) -> list[str]:
+    """What stands before everything else where the appliance must be shut off."""
+    if not _failing_stop(judgement):
+        return []
+    return [*_wrapped("SHUT IT OFF.  " + judgement.cautions[0]), ""]
 
 
 def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
@@ -52,12 +91,9 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
     yield f"judged by {judgement.edition.title}"
     yield ""
     fails = [f for f in judgement.findings if f.verdict is Verdict.FAILS]
-    stops = [f for f in fails if f.grade is Grade.STOP]
-    cautions = judgement.cautions
-    if stops:
-        yield from _wrapped("SHUT IT OFF.  " + cautions[0])
-        yield ""
-        cautions = cautions[1:]
+    banner = _banner(judgement)
+    yield from banner
+    cautions = judgement.cautions[1:] if banner else judgement.cautions
     yield from _failing(fails, judgement)
     yield from _open(judgement, full)
     yield from _rest(judgement, full)
@@ -81,7 +117,7 @@ def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
             "together: see 'Look again' below."
         )
     elif not fails:
-        yield "Nothing that was examined fails."
+        yield from _wrapped(f"Nothing that was examined fails. {NO_TEST}")
     for finding in fails:
         head = f"{finding.number:>3} {MARKS[finding.grade]} {GRADE_WORDS[finding.grade]}: "
         yield from _wrapped(head + finding.sentence, " " * 8, first="")
