@@ -219,6 +219,30 @@ def test_capacity_outside_the_table_gives_the_reason_and_exit_1() -> None:
     assert "engineer" in data["reason"]
 
 
+def test_capacity_says_how_well_it_is_known_and_what_it_is_not() -> None:
+    words = (
+        "capacity", "--vent", "type_b", "--connector", "single_wall", "--burner", "draft_hood",
+        "--height", "10 ft", "--lateral", "5 ft", "--diameter", "5 in", "--edition",
+    )  # fmt: skip
+    for edition, basis in (("umc_2012", "read"), ("irc_2021", "memory")):
+        data = json.loads(run(*words, edition, "--json").stdout)
+        text = run(*words, edition).stdout
+        assert data["basis"] == basis
+        assert ("not in the text of this edition: verify" in text) == (basis == "memory")
+        assert "can still spill" in data["cautions"][0]
+        assert all(line in text for line in data["cautions"])
+    none = run(*words, "umc_2012", "--rise", "2 ft")
+    assert none.exit_code == 1
+    assert "Table" not in none.stdout
+    assert "can still spill" not in none.stdout
+    below = run(*words, "umc_2012", "--height", "-10 ft")
+    assert below.stderr == '--height: "-10 ft" is below zero. Write zero or more.\n'
+
+
+def test_explain_finds_a_rule_by_a_part_of_its_id() -> None:
+    assert "Did you mean connector_upward_slope?" in run("explain", "slope").stderr
+
+
 def test_draw_writes_svg_and_png_and_keeps_the_old_file_on_failure(tmp_path: Path) -> None:
     for name, start in (("a.svg", b"<?xml"), ("a.png", b"\x89PNG")):
         file = tmp_path / name

@@ -215,7 +215,7 @@ def capacity(as_json: bool, **options: Any) -> int:
 
     answer = show.capacity_answer(options)
     if as_json:
-        _print_json(answer.as_json())
+        _print_json(show.capacity_data(answer))
     else:
         click.echo(show.capacity_text(answer), nl=False)
     return 0 if answer.reason is None else 1

@@ -10,6 +10,7 @@ from fluewright import app, capacity
 from fluewright.errors import BadQuantity, NoSuchRule
 from fluewright.quantity import Dimension, Measured, parse
 from fluewright.rules import RULES
+from fluewright.source import Basis, Step
 from fluewright.words import reading
 
 
@@ -73,6 +74,7 @@ def _rule(id: str) -> str:
     import difflib
 
     near = difflib.get_close_matches(id, RULES, n=3, cutoff=0.5)
+    near = near or [rule for rule in RULES if len(id) > 2 and id.lower() in rule][:5]
     hint = f" Did you mean {', '.join(near)}?" if near else ""
     raise NoSuchRule(f'"{id}" is no rule of this program.{hint} fluewright editions ID lists all.')
 
@@ -130,7 +132,35 @@ def _required(options: Mapping[str, Any], name: str, dimension: Dimension) -> Me
         got = parse(options[name], dimension)
     except BadQuantity as error:
         raise BadQuantity(f"--{name.replace('_', '-')}: {error}") from None
+    if got.value < 0:
+        raise BadQuantity(
+            f'--{name.replace("_", "-")}: "{options[name]}" is below zero. Write zero or more.'
+        )
     return Measured(got.value, dimension, got.tolerance or 0.0)
+
+
+CAPACITY_CAUTIONS = (
+    "This is the figure of a table, for a vent that was measured right and is sound: no approval, "
+    "and no test of draft. A vent of a permitted size can still spill.",
+    "Check it against the adopted code, the listing and the maker's instructions before relying "
+    "on it; the authority having jurisdiction decides.",
+)
+
+
+def capacity_data(answer: capacity.CapacityAnswer) -> dict[str, object]:
+    """The answer as data, with its cautions; its basis is the weakest that it stands on."""
+    basis = Basis.MEMORY if _is_remembered(answer) else answer.basis
+    cautions = list(_capacity_cautions(answer))
+    return {**answer.as_json(), "basis": basis.value, "cautions": cautions}
+
+
+def _is_remembered(answer: capacity.CapacityAnswer) -> bool:
+    """Whether a place in this edition's text is known from memory alone."""
+    return any(cite.basis is Basis.MEMORY for cite in answer.cites)
+
+
+def _capacity_cautions(answer: capacity.CapacityAnswer) -> tuple[str, ...]:
+    return CAPACITY_CAUTIONS if answer.max is not None else CAPACITY_CAUTIONS[1:]
 
 
 def capacity_text(answer: capacity.CapacityAnswer) -> str:
@@ -142,13 +172,19 @@ def capacity_text(answer: capacity.CapacityAnswer) -> str:
         lines.append(f"Most input permitted: {reading(answer.max)}")
         if answer.min is not None and answer.min.high > 0:
             lines.append(f"Least input permitted: {reading(answer.min)}")
-    lines.append(f"Table {answer.table or '-'}, basis {answer.basis.value}")
+    if answer.table is not None:
+        known = "read" if answer.basis is Basis.READ else "not confirmed by a second source: verify"
+        if _is_remembered(answer):
+            known += ", but not in the text of this edition: verify"
+        lines.append(f"Table {answer.table}; its figures {known}")
     lines += [f"  {cite.text()}" for cite in answer.cites]
-    for step in answer.working:
-        number = "" if step.value is None else f" {step.value:,.6g} {step.unit}"
-        lines.append(f"  - {step.what}{number}")
-    lines.append(
-        "Check against the adopted code, the listing and the maker's instructions before relying "
-        "on it."
-    )
+    lines += [f"  - {step.what}{_number(step)}" for step in answer.working]
+    lines += _capacity_cautions(answer)
     return "\n".join(lines) + "\n"
+
+
+def _number(step: Step) -> str:
+    """The number of a step; one without a unit is what the maximum is multiplied by."""
+    if step.value is None:
+        return ""
+    return f" {step.value:,.6g} {step.unit}" if step.unit else f": times {step.value:.6g}"
