@@ -52,7 +52,7 @@ NO_EXACT = {
 }
 # Rules whose finding never names a number inside the limit, and why.
 NO_INSIDE = {"vent_offset_angle": "nothing is less than no offset over 60 degrees"}
-WORDS = {"name", "measured", "limit", "gap", "where"}
+WORDS = {"name", "measured", "limit", "bound", "gap", "where"}
 RULE = pytest.mark.parametrize("rule", RULES.values(), ids=list(RULES))
 
 

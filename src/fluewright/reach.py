@@ -7,9 +7,13 @@ thing is said in one sentence, and no such judgement counts as settled well.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fluewright.geometry import oddities, trace
+from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
 
+HAIR = 0.0016  # two bores nearer than a sixteenth of an inch are one size [m]
 NOT_JUDGED = "this version does not judge"
 OTHER_DRAFT = {
     "direct_vent": "direct-vent",
@@ -22,6 +26,16 @@ OUTSIDE_WALL = ("at_wall", "under_eave", "under_parapet")
 THROUGH_WALL = ("exterior_wall", "rated_wall")
 
 
+# Where an appliance stands that has requirements of its own, and what they are about.
+PLACES = {
+    "bathroom": "whether it may stand there, and where its air comes from",
+    "bedroom": "whether it may stand there, and where its air comes from",
+    "garage": "its height over the floor and its guard against cars",
+    "attic": "how it is reached and served there",
+    "crawl": "how it is reached and served there",
+}
+
+
 def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
     """One sentence for each thing of a path that the rules leave open or that cannot be so.
 
@@ -31,7 +45,12 @@ def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
     """
     owner = survey.appliance_of(path)
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
-    whole = (*_beyond(path, owner), *_contradictions(survey, path))
+    whole = (
+        *_place(survey, owner),
+        *_beyond(path, owner),
+        *_contradictions(survey, path),
+        *_steps(path),
+    )
     return (*(f"{path.from_}: {text}" for text in whole), *oddities(trace(path, on_top)))
 
 
@@ -47,6 +66,13 @@ def of_survey(survey: Survey) -> tuple[str, ...]:
         elif starts.count(name) > 1:
             notes.append(f"{name}: more than one path starts at this appliance")
     return tuple(notes)
+
+
+def _place(survey: Survey, owner: Appliance) -> list[str]:
+    space = survey.spaces.get(owner.space or "")
+    if space is None or space.kind not in PLACES:
+        return []
+    return [f"it stands in a space of the kind {space.kind}: {NOT_JUDGED} {PLACES[space.kind]}"]
 
 
 def _beyond(path: Path, owner: Appliance) -> list[str]:
@@ -109,3 +135,18 @@ def _passed(path: Path) -> set[str] | None:
 
 def _spaces(pieces: tuple[Piece, ...]) -> set[str]:
     return {piece.space for piece in pieces if piece.space is not None and piece.part != "cap"}
+
+
+def _steps(path: Path) -> list[str]:
+    """Neighbors of different size, where no piece is told that leads from one to the other."""
+    notes: list[str] = []
+    for before, after in pairwise(p for p in path.pieces if p.part != "cap"):
+        end = before.to_diameter if before.part == "reducer" else before.diameter
+        if not isinstance(end, Measured) or not isinstance(after.diameter, Measured):
+            continue
+        if abs(end.value - after.diameter.value) > end.tolerance + after.diameter.tolerance + HAIR:
+            notes.append(
+                f"{before.id} ends in another size than {after.id} begins with: a reducer is "
+                "missing from the list, or put in the wrong way round"
+            )
+    return notes

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fluewright.finding import Comparison
+from fluewright.finding import Comparison, Sense
 from fluewright.quantity import (
     Dimension,
     Measured,
@@ -49,8 +49,10 @@ def filled(
     if found is not None:
         words["measured"] = reading(found.measured, style)
         words["limit"] = said(found.limit.value, found.dimension, style)
+        side = "at least" if found.limit.sense is Sense.AT_LEAST else "at most"
+        words["bound"] = f"{side} {words['limit']}"
         words["gap"] = gap(found.margin, style)
-    elif any(mark in template for mark in ("{measured}", "{limit}", "{gap}")):
+    elif any(mark in template for mark in ("{measured}", "{limit}", "{bound}", "{gap}")):
         return ""
     return template.format(**words)
 

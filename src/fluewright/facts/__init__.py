@@ -33,8 +33,10 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
     found: dict[Scope, list[tuple[str, View]]] = {Scope.PATH: [(path.from_, whole)]}
     connector = list(_pieces(whole, "connector"))
     vent = list(_pieces(whole, "vent"))
-    # Where nothing is described the whole stands in: its facts are unknown, never silent.
-    found[Scope.CONNECTOR_PIECE] = connector or [("connector", whole)]
+    # Where nothing is described the whole stands in: its facts are unknown, never silent. Only a
+    # vent that was seen to start on the outlet has no connector to ask of.
+    direct = path.connector.attached_directly is True and bool(vent)
+    found[Scope.CONNECTOR_PIECE] = connector or ([] if direct else [("connector", whole)])
     found[Scope.VENT_PIECE] = vent or [("vent", whole)]
     found[Scope.JOINT] = (connector + vent[:1]) or [("connector", whole)]
     intakes = path.roof.intakes

@@ -33,8 +33,16 @@ def vent_material(piece: Piece) -> str:
     return "single_wall" if piece.wall == "single" else str(piece.wall)
 
 
+def _starts_on_outlet(view: View, role: str) -> bool:
+    """Whether a connector was looked for and there is none: the vent starts on the outlet."""
+    direct = view.path.connector.attached_directly is True
+    return role == "connector" and direct and bool(view.trace.of_role("vent"))
+
+
 def _materials(view: View, role: str) -> FactValue:
     parts = view.trace.of_role(role)
+    if not parts and _starts_on_outlet(view, role):
+        return ()
     if not parts:
         return Unknown(f"no piece of the {role} is described")
     word = connector_material if role == "connector" else vent_material
@@ -43,6 +51,8 @@ def _materials(view: View, role: str) -> FactValue:
 
 def _spaces(view: View, role: str) -> FactValue:
     parts = view.trace.of_role(role)
+    if not parts and _starts_on_outlet(view, role):
+        return ()
     if not parts:
         return Unknown(f"no piece of the {role} is described")
     kinds: list[str] = []
@@ -120,6 +130,8 @@ def _runs_down(view: View) -> FactValue:
 
 def _any_level(view: View) -> FactValue:
     parts = view.trace.of_role("connector")
+    if not parts and _starts_on_outlet(view, "connector"):
+        return False
     levels = [p.is_level for p in parts]
     if any(level is True for level in levels):
         return True

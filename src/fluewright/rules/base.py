@@ -28,7 +28,8 @@ class Rule:
 
     ``applies`` is when it is asked at all, ``needs`` what it asks. ``fails`` and ``meets`` are
     sentences; ``{name}`` is the thing judged, and where a number decides, ``{measured}``,
-    ``{limit}`` and ``{gap}`` (how far beyond or within) are filled in.
+    ``{limit}``, ``{bound}`` (the limit with its side) and ``{gap}`` (how far beyond or within) are
+    filled in.
     """
 
     id: str

@@ -125,8 +125,8 @@ SIZE = (
             count("connector.sizes_over_outlet_max"),
             "table sizes over the outlet",
         ),
-        fails="The connector is {measured} table sizes over the outlet; {limit} allowed.",
-        meets="The connector is {measured} table sizes over the outlet; {limit} allowed.",
+        fails="Table sizes of the connector over the outlet: {measured}; {limit} allowed.",
+        meets="Table sizes of the connector over the outlet: {measured}; {limit} allowed.",
         remedy="Fit a connector nearer to the size of the outlet.",
         not_asked="The connector is not larger than the outlet.",
     ),
@@ -315,7 +315,8 @@ PASSING = (
         fails="The connector passes a ceiling, a floor or a fire-rated wall.",
         meets="The connector stays in the room of the appliance.",
         remedy="Start the Type B vent below the ceiling and let it pass.",
-        not_asked="The connector is double wall: what leaves the room is judged as vent.",
+        not_asked="There is no connector, or it is double wall: what leaves the room is judged as "
+        "vent.",
     ),
     Rule(
         "connector_single_wall_not_through_interior_wall",

@@ -57,10 +57,10 @@ def _alone_or_shared(tables: Cond) -> Cond:
 
 
 _INPUT_FAILS = (
-    "The input is {measured}; the table permits {limit} for this height, run and size: {gap} "
+    "The input is {measured}; the table permits {bound} for this height, run and size: {gap} "
     "beyond."
 )
-_INPUT_MEETS = "The input is {measured}; the table permits {limit} for this height, run and size."
+_INPUT_MEETS = "The input is {measured}; the table permits {bound} for this height, run and size."
 
 RULES = (
     Rule(
@@ -153,7 +153,7 @@ RULES = (
         & yes("vent_serves_one"),
         needs=InTable("vent_min_diameter", "max", strict=True)
         & InTable("vent_max_diameter", "min", "appliance_input_min", strict=True),
-        fails="The lowest or highest rate lies outside the table: {measured}, {limit}.",
+        fails="The lowest or highest rate lies outside the table: {measured}; it permits {bound}.",
         meets="Both rates lie within the table.",
         remedy="Change the size of the vent, or have it engineered.",
         not_asked="One rate only, or not sized by the tables.",

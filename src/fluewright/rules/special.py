@@ -94,7 +94,9 @@ class PermittedVent(Cond):
         if "no" in words.values():
             return Outcome(Truth.NO)
         missing = tuple(
-            MeasureNext("", f"use of {kind}", ctx.subject, str(word), "", ask=True)
+            MeasureNext(
+                "", f"use of {kind.replace('_', ' ')}", ctx.subject, str(word), "", ask=True
+            )
             for kind, word in words.items()
             if word != "yes"
         )

@@ -106,7 +106,7 @@ HEIGHT = (
         & at_most(
             fact("offsets_over_45"), count("vent.offsets_over_45_max"), "offsets over 45 degrees"
         ),
-        fails="The vent has {measured} offsets too far from vertical; {limit} allowed.",
+        fails="Offsets of the vent too far from vertical: {measured}; {limit} allowed.",
         meets="The offsets of the vent are within what is allowed.",
         remedy="Re-route the vent with offsets of 45 degrees or less.",
         not_asked="No Type B or L vent that this rule binds.",
