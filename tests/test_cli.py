@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -307,3 +310,22 @@ def test_a_photo_outside_the_folder_of_the_survey_is_not_read(tmp_path: Path) ->
     text = Path(AS_FOUND).read_text().replace("photos/hood-rust.jpg", "../secret.jpg")
     (folder / "job.yaml").write_text(text)
     assert "../secret.jpg" not in app._photos(app.read_job(str(folder / "job.yaml")))
+
+
+@pytest.mark.parametrize("json_too", [(), ("--json",)])
+def test_a_terminal_without_the_letters_still_gets_every_answer(json_too: tuple[str, ...]) -> None:
+    words = [sys.executable, "-m", "fluewright.cli", "judge", AS_FOUND, "--full", *json_too]
+    env = {**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
+    got = subprocess.run(words, capture_output=True, env=env, check=False)
+    assert got.returncode == 1, got.stderr
+    assert b"Traceback" not in got.stderr
+    if json_too:
+        found = json.loads(got.stdout)["findings"]
+        assert any("\u00b1" in finding["sentence"] for finding in found)
+
+
+def test_a_closed_standard_input_reads_as_empty() -> None:
+    words = f"{sys.executable} -m fluewright.cli judge - <&-"
+    got = subprocess.run(words, shell=True, capture_output=True, text=True, check=False)
+    assert got.returncode == 2
+    assert got.stderr.startswith("stdin: the file is empty.")

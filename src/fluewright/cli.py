@@ -6,7 +6,9 @@ one clear message per fault.
 
 from __future__ import annotations
 
+import io
 import json
+import os
 import sys
 from collections.abc import Callable
 from functools import wraps
@@ -38,6 +40,7 @@ def _clear(run: Callable[..., int | None]) -> Callable[..., None]:
     @wraps(run)
     def wrapped(*args: Any, **options: Any) -> None:
         try:
+            _steady_streams()
             code = run(*args, **options)
         except BadSurvey as error:
             for fault in error.faults:
@@ -50,15 +53,33 @@ def _clear(run: Callable[..., int | None]) -> Callable[..., None]:
             sys.stderr.close()
             sys.exit(1)
         except OSError as error:
-            click.echo(f"{error.filename or 'file'}: {error.strerror or error}", err=True)
+            click.echo(
+                f"{error.filename or 'standard output'}: {error.strerror or error}", err=True
+            )
             sys.exit(2)
         sys.exit(code or 0)
 
     return wrapped
 
 
+def _steady_streams() -> None:
+    """A closed input reads as empty; a letter that the terminal lacks is shown as a question mark.
+
+    Raises:
+        FluewrightError: there is nowhere to write to.
+    """
+    if sys.stdin is None:
+        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115
+    if sys.stdout is None:
+        raise FluewrightError("standard output is closed. Give the answer somewhere to go.")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
 def _print_json(data: object) -> None:
-    click.echo(json.dumps(data, indent=1, ensure_ascii=False))
+    plain = not (sys.stdout.encoding or "").lower().startswith("utf")
+    click.echo(json.dumps(data, indent=1, ensure_ascii=plain))
 
 
 @click.group(context_settings=CONTEXT)
