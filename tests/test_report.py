@@ -171,6 +171,28 @@ def test_an_open_grave_question_is_never_taken_for_an_answer(audience: Audience)
     assert any("1 question without an answer" in text for text in texts(made))
 
 
+@pytest.mark.parametrize("audience", Audience)
+def test_where_nothing_grave_fails_it_says_that_this_is_no_test_of_draft(
+    audience: Audience,
+) -> None:
+    quiet = list(texts(report(audience, judgement((RUN_LENGTH, LISTED_CAP)))))
+    assert any("no test of draft" in text and "spillage" in text for text in quiet)
+    assert not any("no test of draft" in text for text in texts(report(audience)))
+
+
+def test_an_owner_is_always_told_what_to_do_when_somebody_feels_unwell() -> None:
+    for findings in ((RUN_LENGTH,), (SPILL,), (CAP_LOW,), (OPEN_JOINT,)):
+        found = list(texts(report(Audience.OWNER, judgement(findings))))
+        assert any("call the emergency number" in text for text in found), findings
+
+
+def test_who_must_do_it_stands_before_what_to_do() -> None:
+    to_do = next(one for one in report(Audience.OWNER).sections if one.anchor == "to-do")
+    assert next(texts(to_do.blocks)).startswith("A licensed contractor")
+    nothing = report(Audience.OWNER, judgement((RUN_LENGTH, LISTED_CAP)))
+    assert not any("what is not known yet answered" in text for text in texts(nothing))
+
+
 def test_nothing_found_wrong_is_no_clean_bill() -> None:
     made = report(Audience.OWNER, judgement((RUN_LENGTH, LISTED_CAP)))
     lead = next(text for text in texts(made) if text.startswith("Nothing that was examined"))

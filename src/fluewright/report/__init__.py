@@ -23,7 +23,14 @@ from fluewright.report.sections import (
     photos_section,
     precautions_section,
 )
-from fluewright.report.summary import GENERAL_CAUTION, notices, state_text, summary_sections
+from fluewright.report.summary import (
+    GENERAL_CAUTION,
+    NO_TEST,
+    is_quiet,
+    notices,
+    state_text,
+    summary_sections,
+)
 from fluewright.report.tables import (
     dimensions_section,
     meets_sections,
@@ -194,5 +201,7 @@ def _opening(
     blocks: list[Block] = list(notices(survey, judgements))
     if audience is not Audience.OWNER:
         blocks.append(Paragraph(state_text(judgements), Tone.LEAD))
+        if is_quiet(judgements):
+            blocks.append(Paragraph(NO_TEST))
         blocks.append(Paragraph(GENERAL_CAUTION, Tone.SMALL))
     return tuple(blocks)

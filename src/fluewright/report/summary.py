@@ -42,9 +42,10 @@ _UNWELL = (
 )
 
 _STOP_LINES = (
-    "Shut the appliance off, open windows and doors, leave the house, and call from outside: the "
-    "gas company or a licensed contractor, or the emergency number if anybody feels unwell.",
-    _UNWELL,
+    "Shut the appliance off at its control or gas valve, open windows and doors, leave the house, "
+    "and call from outside: the gas company or a licensed contractor.",
+    "Does anybody feel unwell, or a CO alarm sound? Then do nothing else first: everybody out, and "
+    "call the emergency number. Headache, dizziness, nausea or confusion can be carbon monoxide.",
     "If you smell gas, touch no switch and light nothing: leave first, call from outside.",
     "It stays off until a licensed contractor has repaired it and tested it.",
 )
@@ -58,12 +59,21 @@ _HAZARD_LINES = (
 )
 
 _WHO = (
-    "Who: a licensed contractor (plumbing, heating or mechanical, as the law of the place says) "
-    "for all that is marked Shut it off, Hazard or Defect. Ask the building department whether "
-    "the work needs a permit."
+    "A licensed contractor (plumbing, heating or mechanical, as the law of the place says) must do "
+    "all that is marked Shut it off, Hazard or Defect. Ask the building department whether the "
+    "work needs a permit."
 )
+_NAMES = "Each mark, and each piece by its short name, is shown on the drawing."
 _WHO_CRAFT = "Who: whoever services the appliance, at the next visit."
 _WHO_OPEN = "Have what is not known yet answered by somebody licensed for this work."
+NO_TEST = (
+    "Right dimensions are no test of draft: a vent without a fault in this list can still spill. "
+    "Have a licensed contractor test it for spillage, with fans running and the house closed."
+)
+_ALARM = (
+    "Have a carbon monoxide alarm outside every sleeping room and on every floor. "
+    "If one sounds, or anybody feels unwell: everybody out, and call the emergency number."
+)
 _ASBESTOS = (
     "A pipe here may hold asbestos. Do not cut, drill, brush or move it; only a licensed "
     "abatement contractor may."
@@ -94,13 +104,13 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
         found.append(Notice("Do not rely on it until it is repaired", _HAZARD_LINES, Tone.HAZARD))
     grave = [finding for finding in unclear if finding.grade is Grade.STOP]
     if grave:
-        found.append(_open_notice(grave))
+        found.append(_open_notice(grave, alone=not found))
     if survey.job.invented:
         found.append(Notice(_INVENTED, (), Tone.INVENTED))
     return tuple(found)
 
 
-def _open_notice(grave: Sequence[Finding]) -> Notice:
+def _open_notice(grave: Sequence[Finding], alone: bool) -> Notice:
     titles = [f"“{shorten(finding.title, 60)}”" for finding in grave]
     shown = list(dict.fromkeys(titles))
     more = [f"{len(shown) - 3} more"] if len(shown) > 3 else []
@@ -108,7 +118,8 @@ def _open_notice(grave: Sequence[Finding]) -> Notice:
         f"Not known yet, and a reason to shut it off if it fails: {joined(shown[:3] + more)}. "
         "Until somebody has looked, nobody can say that the appliance may run."
     )
-    return Notice("Grave questions without an answer", (line,), Tone.OPEN)
+    lines = (line, _UNWELL) if alone else (line,)
+    return Notice("Grave questions without an answer", lines, Tone.OPEN)
 
 
 def examined(judgement: Judgement) -> int:
@@ -156,7 +167,7 @@ def summary_sections(
     remedies, who = _remedies(judgements, shown), _who(survey, judgements)
     unclear = _open_texts(judgements, shown)
     room = _ROOM - sum(map(_notice_cost, notices(survey, judgements))) - sum(map(_cost, who))
-    room -= 2.0 * (len(survey.job.title) // _TITLE_LINE)
+    room -= 2.0 * (len(survey.job.title) // _TITLE_LINE) + (_MORE if found else 0.0)
     texts = [[line.text + line.note for line in found], remedies, unclear]
     kept = _share(room, [[_cost(text) for text in one] for one in texts])
     return (
@@ -205,7 +216,8 @@ def _found(
     state = Paragraph(state_text(judgements), Tone.LEAD)
     if not lines:
         return (state,)
-    return (state, MarkedLines(tuple(lines[:kept])), *_and_more(len(lines) - kept, "finding"))
+    more = _and_more(len(lines) - kept, "finding")
+    return (state, MarkedLines(tuple(lines[:kept])), Paragraph(_NAMES, Tone.SMALL), *more)
 
 
 def _remedies(judgements: Sequence[Judgement], shown: Shown) -> list[str]:
@@ -224,15 +236,23 @@ def _who(survey: Survey, judgements: Sequence[Judgement]) -> list[str]:
         lines.append(_WHO)
     elif grades:
         lines.append(_WHO_CRAFT)
-    else:
+    elif union(judgements, Verdict.CANNOT_TELL):
         lines.append(_WHO_OPEN)
+    if is_quiet(judgements):
+        lines += [NO_TEST, _ALARM]
     if any(piece.wall == "asbestos_cement" for path in survey.paths for piece in path.pieces):
         lines.append(_ASBESTOS)
     return lines
 
 
+def is_quiet(judgements: Sequence[Judgement]) -> bool:
+    """Whether nothing that fails, under any edition, asks to shut it off or not to rely on it."""
+    grades = {finding.grade for finding, _ in union(judgements, Verdict.FAILS)}
+    return not grades & {Grade.STOP, Grade.HAZARD}
+
+
 def _to_do(remedies: Sequence[str], kept: int, who: Sequence[str]) -> tuple[Block, ...]:
-    items = (*remedies[:kept], *who)
+    items = (*who, *remedies[:kept])
     return (Listing(items), *_and_more(len(remedies) - kept, "repair"))
 
 
