@@ -126,7 +126,7 @@ def finding_block(finding: Finding, shown: Shown, anchor: str) -> FindingBlock:
         mark=mark,
         word=MARK_WORDS[mark],
         number=shown.number(finding),
-        title=finding.title,
+        title=f"Asked: {finding.title}",
         subject=shown.subject(finding),
         sentence=finding.sentence,
         numbers=numbers_of(finding.comparison) if finding.comparison else None,
