@@ -14,8 +14,10 @@ HEAD = f"""# Commands
 
 {MADE}
 
-`-` in place of FILE reads standard input. Exit status: 0, done, and nothing fails; 1, something
-fails or cannot be told; 2, bad usage or a bad file, with one message per fault.
+`-` in place of FILE reads standard input. Exit status of `judge` and `capacity`: 0, nothing
+examined fails or is open; 1, something fails or cannot be told. `draw` and `report` end with 0 once
+the file is written, whatever stands in it. Every command: 2, bad usage or a bad file, with one
+message per fault.
 """
 
 

@@ -1,7 +1,7 @@
 """The command line: parse, call a use case, show.
 
 Exit 0: done and nothing fails; 1: something fails or cannot be told; 2: bad usage or input, with
-one clear message per fault.
+one clear message per fault. A drawing or report that was written is done.
 """
 
 from __future__ import annotations
@@ -223,11 +223,20 @@ def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
     "--extra-elbow", "extra_elbows", multiple=True, type=float, metavar="DEGREES",
     help="Each elbow beyond the two that the table holds.",
 )  # fmt: skip
-@click.option("--liner", type=click.Choice(["none", "corrugated"]), default="none")
-@click.option("--rise", metavar="LENGTH", help="Of a connector of a common vent.")
-@click.option("--shared", type=click.Choice(["fan_fan", "fan_nat", "nat_nat"]))
+@click.option(
+    "--liner", type=click.Choice(["none", "corrugated"]), default="none", show_default=True,
+    help="Of a chimney.",
+)  # fmt: skip
+@click.option("--rise", metavar="LENGTH", help="Of a connector of a common vent: not yet.")
+@click.option(
+    "--shared", type=click.Choice(["fan_fan", "fan_nat", "nat_nat"]),
+    help="The common vent itself: not yet.",
+)  # fmt: skip
 @click.option("--edition", default="umc_2012", show_default=True, metavar="ID")
-@click.option("--method", type=click.Choice(["table", "model"]), default="table")
+@click.option(
+    "--method", type=click.Choice(["table", "model"]), default="table", show_default=True,
+    help="By the tables; the model not yet.",
+)  # fmt: skip
 @JSON
 @_clear
 def capacity(as_json: bool, **options: Any) -> int:
