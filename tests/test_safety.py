@@ -28,6 +28,7 @@ from fluewright.finding import CLOSE, Judgement, Verdict
 from fluewright.judge import judge
 from fluewright.render.data import judgement_data
 from fluewright.render.plain import judgement_text
+from fluewright.report.summary import state_text
 
 YAML_SAFE = YAML(typ="safe", pure=True)
 DEMO = File(app.DATA) / "demo" / "otter-bend-repaired.yaml"
@@ -282,3 +283,11 @@ def test_whatever_is_accepted_can_be_drawn(seed: int) -> None:
     found = judged(data)
     assert "<svg" in app.elevation_svg(job, found, "letter", "us")
     assert "<svg" in app.cap_chart_svg(job, found, "letter", "us")
+
+
+def test_a_report_says_what_is_not_judged_on_its_first_page() -> None:
+    data = good()
+    put(data, "spaces.laundry.kind", "bedroom")
+    assert "1 thing to look at again" in state_text((judged(data),))
+    data["paths"] = []
+    assert state_text((judged(data),)).startswith("Nothing was examined")

@@ -114,7 +114,7 @@ def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
     elif not fails and judgement.notes:
         yield from _wrapped(
             "Nothing that was examined fails, but something here is not judged or does not fit "
-            "together: see 'Look again' below."
+            f"together: see 'Look again' below. {NO_TEST}"
         )
     elif not fails:
         yield from _wrapped(f"Nothing that was examined fails. {NO_TEST}")

@@ -41,7 +41,12 @@ def findings_section(judgement: Judgement, shown: Shown) -> Section:
         Tone.SMALL,
     )
     if not findings:
-        none = Paragraph("Nothing that was examined fails, and no question that was asked is open.")
+        text = "Nothing that was examined fails, and no question that was asked is open."
+        if judgement.notes:
+            text += " But something is not judged, or does not fit together: it is listed below."
+        if not judgement.findings:
+            text = "Nothing was examined: the survey describes no path."
+        none = Paragraph(text)
         return Section("findings", title, (none,))
     return Section("findings", title, (head, *finding_blocks(findings, shown)))
 

@@ -151,9 +151,14 @@ def state_text(judgements: Sequence[Judgement]) -> str:
     left = max(len(judgement.not_examined) for judgement in judgements)
     if fails:
         text = f"{count_text(len(fails), 'thing')} found wrong"
+    elif not any(judgement.findings for judgement in judgements):
+        text = "Nothing was examined: the survey describes no path"
     else:
         text = "Nothing that was examined was found to fail"
     text += f", {count_text(len(unclear), 'question')} without an answer"
+    notes = {note for judgement in judgements for note in judgement.notes}
+    if notes:
+        text += f", {count_text(len(notes), 'thing')} to look at again"
     if left:
         text += f", {count_text(left, 'requirement')} of the code not examined"
     return text + "."
