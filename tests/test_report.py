@@ -198,7 +198,7 @@ def test_nothing_found_wrong_is_no_clean_bill() -> None:
     lead = next(text for text in texts(made) if text.startswith("Nothing that was examined"))
     assert lead == (
         "Nothing that was examined was found to fail, 0 questions without an answer, "
-        "2 requirements of the code not examined."
+        "1 thing to look at again, 2 requirements of the code not examined."
     )
 
 
