@@ -329,3 +329,15 @@ def test_a_closed_standard_input_reads_as_empty() -> None:
     got = subprocess.run(words, shell=True, capture_output=True, text=True, check=False)
     assert got.returncode == 2
     assert got.stderr.startswith("stdin: the file is empty.")
+
+
+@pytest.mark.parametrize("before", ["", "import fluewright.judge, fluewright.app\n"])
+def test_python_callers_judge_as_the_readme_says(before: str) -> None:
+    code = (
+        f"{before}import fluewright as fw\n"
+        f"survey = fw.read_survey({AS_FOUND!r})\n"
+        "judgement = fw.judge(survey, edition='umc_2012')\n"
+        "print(judgement.findings[0].verdict.value, judgement.findings[0].grade.value)"
+    )
+    got = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (got.stdout, got.stderr) == ("fails stop\n", "")
