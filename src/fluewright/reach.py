@@ -50,6 +50,7 @@ def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
         *_beyond(path, owner),
         *_contradictions(survey, path),
         *_steps(path),
+        *_loose(path),
     )
     return (*(f"{path.from_}: {text}" for text in whole), *oddities(trace(path, on_top)))
 
@@ -150,3 +151,14 @@ def _steps(path: Path) -> list[str]:
                 "missing from the list, or put in the wrong way round"
             )
     return notes
+
+
+def _loose(path: Path) -> list[str]:
+    """Vent joints that hold by tape or friction: each system has its own lock or screws."""
+    return [
+        f"the joint into {piece.id} holds by {piece.joint.fastening.replace('_', ' ')}: vent is "
+        "locked or screwed as its instructions say"
+        for piece in path.pieces
+        if piece.role == "vent" and piece.part != "cap" and piece.joint is not None
+        and piece.joint.fastening in ("tape_only", "friction_only")
+    ]  # fmt: skip
