@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from fluewright import geometry
 from fluewright.direction import hides_bends, says_two_things
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
-from fluewright.geometry import Placed
+from fluewright.facts.joint import UNSEEN, blocked, holes, joint_fact, parted, places
 from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
-from fluewright.survey import ABSENT, Clearance, Joint, Piece, Shield
+from fluewright.survey import ABSENT, Clearance, Piece, Shield
 
-UNSEEN = "?"
-HELD = ("screws", "listed_lock", "rivets")
-HIDDEN_JOINTS = "a run seen as one hides its other joints: list it piece by piece"
 METALS = ("galvanized", "aluminum", "stainless")
 
 
@@ -205,63 +200,6 @@ def _column(view: View) -> FactValue:
     return "above" if level else "side"
 
 
-def _joint(view: View, name: str) -> FactValue:
-    if view.placed is None:
-        return Unknown(NOT_RECORDED)
-    piece = view.placed.piece
-    if piece.joint is None:
-        return Unknown(NOT_RECORDED)
-    told = seen(getattr(piece.joint, name))
-    if name == "fastening" and piece.part == "run" and told in HELD:
-        return Unknown(HIDDEN_JOINTS)
-    return told
-
-
-def joint_gap_open(joint: Joint | None) -> FactValue:
-    """Whether a joint stands open."""
-    if joint is None:
-        return Unknown("not every joint was looked at")
-    if joint.fastening == "open":
-        return True
-    gap = seen(joint.gap)
-    if isinstance(gap, Unknown):
-        return Unknown("not every joint was looked at for a gap")
-    if isinstance(gap, Measured) and gap.value <= 0 < gap.high:
-        return Unknown("a gap of 0 in within its tolerance: write none where there is none")
-    return isinstance(gap, Measured) and gap.value > 0
-
-
-def _places(view: View, ask: Callable[[Placed], FactValue]) -> FactValue:
-    """Pieces at which something is so, with ``?`` where one of them does not say."""
-    if not view.trace.placed:
-        return Unknown("no piece of the path is described")
-    found = [(item.piece.id, ask(item)) for item in view.trace.placed]
-    places = tuple(name for name, value in found if value is True)
-    return places + ((UNSEEN,) if any(not isinstance(v, bool) for _, v in found) else ())
-
-
-def _holes(item: Placed) -> FactValue:
-    return seen(item.piece.holes)
-
-
-def _crushed(item: Placed) -> FactValue:
-    return seen(item.piece.crushed)
-
-
-def _parted(item: Placed) -> FactValue:
-    parted = joint_gap_open(item.piece.joint)
-    # The joint of a run is the one at its start: the others were not told of.
-    return Unknown(HIDDEN_JOINTS) if parted is False and item.piece.part == "run" else parted
-
-
-def _blocked(view: View) -> FactValue:
-    crushed, blocked = _places(view, _crushed), seen(view.path.vent.blocked)
-    places = crushed if isinstance(crushed, tuple) else (UNSEEN,)
-    if isinstance(blocked, bool):
-        return (*places, "vent") if blocked else places
-    return (*places, UNSEEN)
-
-
 def _elbows(view: View, role: str | None) -> FactValue:
     angles = geometry.elbow_angles(view.trace, role)
     if isinstance(angles, NotMeasured):
@@ -360,14 +298,14 @@ FACTS = table(
     ("protection_insulation_density", "density of the wool", "product data", lambda v: _shield(v, "wool_density")),
     ("protection_insulation_melt", "melting point of the wool", "product data", lambda v: _shield(v, "wool_melting_point")),
     ("protection_insulation_k", "conductivity of the insulation", "product data", lambda v: _shield(v, "conductivity")),
-    ("joint_fastening", "how the joint is held", "look at the joint and move it gently, pipe cold", lambda v: _joint(v, "fastening")),
-    ("joint_screws", "screws in the joint", "count the screw heads", lambda v: _joint(v, "screws")),
-    ("joint_male_end", "which way the crimped end points", "look", lambda v: _joint(v, "male_end")),
-    ("joint_tape", "tape on the joint", "look", lambda v: _joint(v, "tape")),
-    ("joint_means_approved", "whether the authority accepts this fastening", "ask the authority", lambda v: _joint(v, "approved")),
-    ("corrosion_holes", "holes or rust-through", "look and press lightly with a probe at every piece", lambda v: _places(v, _holes)),
-    ("vent_disconnected", "open joints", "look at every joint, hood joint included", lambda v: _places(v, _parted)),
-    ("vent_blocked_or_crushed", "blockage or crushing", "camera or mirror; compare the shape of the sections", _blocked),
+    ("joint_fastening", "how the joint is held", "look at the joint and move it gently, pipe cold", lambda v: joint_fact(v, "fastening")),
+    ("joint_screws", "screws in the joint", "count the screw heads", lambda v: joint_fact(v, "screws")),
+    ("joint_male_end", "which way the crimped end points", "look", lambda v: joint_fact(v, "male_end")),
+    ("joint_tape", "tape on the joint", "look", lambda v: joint_fact(v, "tape")),
+    ("joint_means_approved", "whether the authority accepts this fastening", "ask the authority", lambda v: joint_fact(v, "approved")),
+    ("corrosion_holes", "holes or rust-through", "look and press lightly with a probe at every piece", lambda v: places(v, holes)),
+    ("vent_disconnected", "open joints", "look at every joint, hood joint included", lambda v: places(v, parted)),
+    ("vent_blocked_or_crushed", "blockage or crushing", "camera or mirror; compare the shape of the sections", blocked),
     ("connector_supported", "support of the connector", "push lightly; look for hangers", C + "supported"),
     ("connector_support_spacing", "distance between hangers", "tape", C + "support_spacing"),
     ("manual_support_spacing", "hanger spacing in the instructions", "read; none when silent", C + "manual_spacing"),

@@ -26,7 +26,9 @@ def _cap_present(view: View) -> FactValue:
     """A path whose pieces end without a cap says nothing: an absent cap is said outright."""
     said = view.path.vent.cap
     if _cap(view) is None:
-        missing = Unknown("no cap is listed as the last piece; write vent: {cap: no} if it has none")
+        missing = Unknown(
+            "no cap is listed as the last piece; write vent: {cap: no} if it has none"
+        )
         return said if said is False else missing
     return Unknown("it is listed, and said not to be there") if said is False else True
 
