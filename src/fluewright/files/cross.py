@@ -73,9 +73,7 @@ def cross_check(held: Held, visit: Visit) -> None:
         _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
 
 
-def _check_pieces(
-    path: Held, where: str, spaces: Held, ids: dict[str, int], visit: Visit
-) -> None:
+def _check_pieces(path: Held, where: str, spaces: Held, ids: dict[str, int], visit: Visit) -> None:
     """Check the pieces of one path; findings name a piece by its id, so no two share one."""
     nodes = _items(path.get("pieces"))
     pieces = [_mapping(node) for node in nodes]
