@@ -186,6 +186,20 @@ def test_an_owner_is_always_told_what_to_do_when_somebody_feels_unwell() -> None
         assert any("call the emergency number" in text for text in found), findings
 
 
+def test_an_owner_has_the_grave_open_questions_in_full_and_the_rest_as_what_to_measure() -> None:
+    small = replace(SPILL, rule="small", grade=Grade.CRAFT, number=0)
+    job = judgement((SPILL, small))
+
+    def rules(audience: Audience) -> list[str]:
+        made = report(audience, job)
+        section = next(one for one in made.sections if one.anchor == "findings")
+        return [block.rule or block.title for block in nodes(section, FindingBlock)]
+
+    assert len(rules(Audience.OWNER)) == 1
+    assert len(rules(Audience.TRADE)) == len(rules(Audience.OFFICIAL)) == 2
+    assert any("1 more requirement not known yet" in t for t in texts(report(Audience.OWNER, job)))
+
+
 def test_who_must_do_it_stands_before_what_to_do() -> None:
     to_do = next(one for one in report(Audience.OWNER).sections if one.anchor == "to-do")
     assert next(texts(to_do.blocks)).startswith("A licensed contractor")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fluewright.finding import Finding, Judgement, MeasureNext
+from fluewright.finding import Finding, Grade, Judgement, MeasureNext
 from fluewright.report.findings import (
     Shown,
     citation_order,
@@ -30,7 +30,10 @@ from fluewright.survey import Survey
 
 def findings_section(judgement: Judgement, shown: Shown) -> Section:
     """What fails and what is open, in full; for an official in the order of the text."""
-    findings: Sequence[Finding] = (*failing(judgement), *unanswered(judgement))
+    open_ = unanswered(judgement)
+    short = shown.audience is Audience.OWNER and bool(judgement.next_steps)
+    told = [f for f in open_ if not short or _is_told(f, shown)]
+    findings: Sequence[Finding] = (*failing(judgement), *told)
     official = shown.audience is Audience.OFFICIAL
     if official:
         findings = sorted(findings, key=citation_order)
@@ -40,7 +43,15 @@ def findings_section(judgement: Judgement, shown: Shown) -> Section:
         "tolerance (whisker) beside the limit (upright line); the failing side is hatched.",
         Tone.SMALL,
     )
-    if not findings:
+    left = len(open_) - len(told)
+    more: tuple[Block, ...] = ()
+    if left:
+        text = (
+            f"{count_text(left, 'more requirement')} not known yet: what would settle them stands "
+            "under “What to measure or ask next”."
+        )
+        more = (Paragraph(text),)
+    if not findings and not left:
         text = "Nothing that was examined fails, and no question that was asked is open."
         if judgement.notes:
             text += " But something is not judged, or does not fit together: it is listed below."
@@ -48,7 +59,12 @@ def findings_section(judgement: Judgement, shown: Shown) -> Section:
             text = "Nothing was examined: the survey describes no path."
         none = Paragraph(text)
         return Section("findings", title, (none,))
-    return Section("findings", title, (head, *finding_blocks(findings, shown)))
+    return Section("findings", title, (head, *finding_blocks(findings, shown), *more))
+
+
+def _is_told(finding: Finding, shown: Shown) -> bool:
+    """Whether an owner is told an open question in full: it is on the drawing, or it is grave."""
+    return bool(shown.number(finding)) or finding.grade is Grade.STOP
 
 
 def next_section(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
