@@ -218,6 +218,9 @@ def test_less_said_never_gives_a_new_pass(seed: int, edition: str, chance: Rando
     assume(data is not None)
     assert data is not None
     before = judged(data, edition)
+    # Where two statements contradict each other, taking one back is another question: what is
+    # left is one clear statement, which may meet.
+    assume(not any("cannot all be true" in n or "said not to be" in n for n in before.notes))
     held = verdicts(before)
     ways = routes(data)
     for route in chance.sample(ways, min(12, len(ways))):
