@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import tomllib
-from importlib.resources import files
 from typing import Any
 
 from tests.published_adapters import feet, inches, library
+from tests.published_adapters import table_text as text_of
 
-from fluewright.capacity import KBTU_H_W, Capacity, Column, permitted_input
+from fluewright.capacity import GROUPS, KBTU_H_W, Capacity, Column, permitted_input
 from fluewright.quantity import Measured
 
-DATA = files("fluewright") / "data" / "tables"
-TABLES = library().tables
+# For one appliance alone: the tables that are read by height, lateral and diameter.
+TABLES = {name: library().tables[name] for name in ("T1", "T2", "T3", "T4", "T5")}
 TWO = (90.0, 90.0)
 
+__all__ = ["TABLES", "TWO", "bound", "doubts_of", "index", "kbtu", "read", "text_of"]
 
-def text_of(name: str) -> str:
-    return (DATA / name).read_text(encoding="utf-8")
+
+def doubts_of(table: str) -> str:
+    """The text of the cells not confirmed that holds those of a table."""
+    group = next((one for one in GROUPS.values() if table in one.layouts), None)
+    return text_of(group.doubts if group else "not_confirmed.csv")
 
 
 def index() -> dict[str, Any]:

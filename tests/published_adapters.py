@@ -14,9 +14,11 @@ from typing import Any
 
 from fluewright.capacity import (
     FILES,
+    GROUPS,
     KBTU_H_W,
     Capacity,
     Library,
+    extended,
     library_from,
     permitted_input,
 )
@@ -29,12 +31,19 @@ FT_M, IN_M = 0.3048, 0.0254
 
 @functools.cache
 def library() -> Library:
-    """The capacity tables as they ship."""
-    folder = files("fluewright") / "data" / "tables"
-    return library_from(
-        tomllib.loads((folder / "index.toml").read_text(encoding="utf-8")),
-        {name: (folder / name).read_text(encoding="utf-8") for name in FILES},
+    """All capacity tables as they ship."""
+    found = library_from(
+        tomllib.loads(table_text("index.toml")), {name: table_text(name) for name in FILES}
     )
+    for group in GROUPS.values():
+        index = tomllib.loads(table_text(group.index))
+        found = extended(found, group, index, {name: table_text(name) for name in group.files})
+    return found
+
+
+def table_text(name: str) -> str:
+    """The text of a file of the capacity tables."""
+    return (files("fluewright") / "data" / "tables" / name).read_text(encoding="utf-8")
 
 
 def feet(value: float, tolerance: float = 0.0) -> Measured:

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.capacity_tools import TABLES, TWO, bound, kbtu, read, text_of
+from tests.capacity_tools import TABLES, TWO, bound, doubts_of, kbtu, read, text_of
 from tests.published_adapters import capacity_bound, capacity_fits
 from tests.published_adapters import feet as ft
 from tests.published_adapters import inches as inch
@@ -61,11 +61,15 @@ def test_the_tables_hold_what_they_should() -> None:
     assert {name: len(table.values) for name, table in TABLES.items()} == {
         "T1": 405,
         "T2": 405,
+        "T3": 261,
+        "T4": 261,
         "T5": 304,
     }
     assert {name: len(table.doubts) for name, table in TABLES.items()} == {
         "T1": 131,
         "T2": 155,
+        "T3": 23,
+        "T4": 8,
         "T5": 7,
     }
     assert TABLES["T1"].missing == {
@@ -123,7 +127,7 @@ def test_every_reference_example_is_checked_somewhere() -> None:
 
 @pytest.mark.parametrize("name", TABLES)
 def test_a_table_is_read_in_less_than_five_milliseconds(name: str) -> None:
-    text, doubts = text_of(f"{name}.csv"), text_of("not_confirmed.csv")
+    text, doubts = text_of(f"{name}.csv"), doubts_of(name)
     times = []
     for _ in range(20):
         start = time.perf_counter()
@@ -133,7 +137,7 @@ def test_a_table_is_read_in_less_than_five_milliseconds(name: str) -> None:
 
 
 HEAD = "height_ft,lateral_ft,diameter_in,fan_min,fan_max,nat_max,sources\n"
-DOUBT_HEAD = "table,height_ft,lateral_ft,diameter_in,column,value,confidence,agree,differ,note\n"
+DOUBT_HEAD = "table,height_ft,across,size,column,value,confidence,agree,differ,note\n"
 
 
 @pytest.mark.parametrize(
@@ -218,20 +222,32 @@ def pairs(table: CapacityTable, axis: int, column: Column) -> Any:
             yield rest, at, value, following, next_value
 
 
+# NAT Max of 10 in at 15 ft, lateral 10 ft: printed as 567, probably 507; see the index.
+ODD_STEPS = {
+    0: {("T3", "nat_max", (10.0, 10.0), 15.0, 567.0, 20.0, 566.0)},
+    1: {("T3", "nat_max", (15.0, 10.0), 5.0, 533.0, 10.0, 567.0)},
+    2: set(),
+}
+
+
 @pytest.mark.parametrize("column", [Column.FAN_MAX, Column.NAT_MAX])
 @pytest.mark.parametrize("name", TABLES)
 def test_maximum_rises_with_height_and_size_and_falls_with_lateral(
     name: str, column: Column
 ) -> None:
     for axis, sign in ((0, 1), (1, -1), (2, 1)):
-        wrong = [one for one in pairs(TABLES[name], axis, column) if sign * (one[4] - one[2]) < 0]
-        assert wrong == []
+        wrong = {
+            (name, column.value, *one)
+            for one in pairs(TABLES[name], axis, column)
+            if sign * (one[4] - one[2]) < 0
+        }
+        assert wrong == {one for one in ODD_STEPS[axis] if one[:2] == (name, column.value)}
 
 
 def test_minimum_falls_with_height_but_for_the_known_cells() -> None:
     rising = {
         (name, rest[1], rest[0], at, value, following, next_value)
-        for name in ("T1", "T2")
+        for name in ("T1", "T2", "T3", "T4")
         for rest, at, value, following, next_value in pairs(TABLES[name], 0, Column.FAN_MIN)
         if next_value > value
     }
@@ -239,7 +255,7 @@ def test_minimum_falls_with_height_but_for_the_known_cells() -> None:
 
 
 def test_minimum_rises_with_lateral_from_two_feet_on() -> None:
-    for name in ("T1", "T2"):
+    for name in ("T1", "T2", "T3", "T4"):
         wrong = [
             one for one in pairs(TABLES[name], 1, Column.FAN_MIN) if one[1] and one[4] < one[2]
         ]
@@ -257,16 +273,17 @@ def test_behind_a_single_wall_connector_the_minimum_falls_from_zero_to_two_feet(
 
 
 def test_fan_maximum_is_above_the_draft_hood_maximum() -> None:
-    for name in ("T1", "T2"):
+    for name in ("T1", "T2", "T3", "T4"):
         for low, high, nat in TABLES[name].values.values():
             if low is not None and high is not None and nat is not None:
                 assert low <= high
                 assert nat < high
 
 
-def test_a_single_wall_connector_never_carries_more() -> None:
-    for spot, (low, high, nat) in TABLES["T2"].values.items():
-        other_low, other_high, other_nat = TABLES["T1"].values[spot]
+@pytest.mark.parametrize(("single", "double"), [("T2", "T1"), ("T4", "T3")])
+def test_a_single_wall_connector_never_carries_more(single: str, double: str) -> None:
+    for spot, (low, high, nat) in TABLES[single].values.items():
+        other_low, other_high, other_nat = TABLES[double].values[spot]
         if high is not None and other_high is not None:
             assert high <= other_high
         if nat is not None and other_nat is not None:
@@ -280,13 +297,17 @@ def test_a_single_wall_connector_never_carries_more() -> None:
 def test_steps_along_the_lateral_are_even(name: str, column: Column) -> None:
     """A slip of a digit would show: no cell is more than 6 % off the line of its neighbours."""
     table, at = TABLES[name], COLUMNS.index(column)
+    odd = {("T3", "nat_max", 15.0, 3.0), ("T3", "nat_max", 15.0, 10.0)}  # see the index
+    uneven: set[tuple[str, str, float, float]] = set()
     for height, size in itertools.product(table.heights, table.sizes):
         laterals = [line for line in table.laterals[height] if line > 0]
         for three in zip(laterals, laterals[1:], laterals[2:], strict=False):
             a, b, c = (table.values[height, line, size][at] for line in three)
             if a is not None and b is not None and c is not None:
                 share = (three[1] - three[0]) / (three[2] - three[0])
-                assert b == pytest.approx(a + (c - a) * share, rel=0.06), (height, three, size)
+                if b != pytest.approx(a + (c - a) * share, rel=0.06):
+                    uneven.add((name, column.value, height, size))
+    assert uneven == {one for one in odd if one[:2] == (name, column.value)}
 
 
 # Hand calculations
@@ -314,12 +335,8 @@ def rounded(low: float, high: float) -> st.SearchStrategy[float]:
     return st.floats(low, high).map(lambda value: round(value, 4))
 
 
-columns_of = {
-    "T1": list(COLUMNS),
-    "T2": list(COLUMNS),
-    "T5": [Column.NAT_MAX],
-}
-spots = st.sampled_from(["T1", "T2", "T5"]).flatmap(
+columns_of = {name: list(COLUMNS) for name in ("T1", "T2", "T3", "T4")} | {"T5": [Column.NAT_MAX]}
+spots = st.sampled_from(list(columns_of)).flatmap(
     lambda name: st.tuples(
         st.just(name),
         st.sampled_from(columns_of[name]),
@@ -339,6 +356,9 @@ def corners(
     found: list[float] = []
     for row in {below, above}:
         lines = [0.0, *(line for line in table.laterals[row] if line > 0)]
+        if (row, 0.0, size) not in table.values:
+            lines = [lines[1], *lines[1:]]
+            lateral = max(lateral, lines[0])
         if lateral > lines[-1]:
             return None
         left = max(line for line in lines if line <= lateral)
@@ -377,7 +397,7 @@ def test_a_value_lies_between_its_corner_cells_or_there_is_none(
 
 
 @given(
-    st.sampled_from(["T1", "T2"]),
+    st.sampled_from(["T1", "T2", "T3", "T4"]),
     st.floats(0.01, 200),
     st.floats(0, 200),
     st.sampled_from(["draft_hood", "fan_assisted"]),
@@ -399,7 +419,7 @@ def test_never_a_number_outside_the_table(
     row = max((line for line in table.heights if line <= height - loose_h), default=None)
     outside = (
         height - loose_h < 6 - 1e-6
-        or height + loose_h > 100 + 1e-6
+        or height + loose_h > table.heights[-1] + 1e-6
         or row is None
         or lateral + loose_l > table.laterals[row][-1] + 1e-6
     )

@@ -10,6 +10,7 @@ import json
 import sys
 from collections.abc import Callable, Iterator
 from fnmatch import fnmatch
+from functools import cache
 from pathlib import Path
 
 from jsonschema import Draft202012Validator, SchemaError
@@ -46,11 +47,18 @@ def an_edition(path: Path) -> str:
     )
 
 
+@cache
+def all_tables() -> capacity.Library:
+    return app.tables_with(*capacity.GROUPS)
+
+
 def a_table(path: Path) -> str:
     names = {*capacity.FILES, "index.toml"}
+    for group in capacity.GROUPS.values():
+        names |= {*group.files, group.index}
     if path.name not in names:
         raise Wrong(f"no loader asks for it; those asked for: {', '.join(sorted(names))}")
-    table = app.tables().tables.get(path.stem)
+    table = all_tables().tables.get(path.stem)
     if table is None:
         return "loads with the tables"
     return f"{len(table.values)} entries, {len(table.missing)} never read, {len(table.doubts)} open"

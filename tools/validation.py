@@ -17,11 +17,16 @@ from tests import published_checks
 from tests.published_adapters import ADAPTERS, Adapter
 from tests.published_checks import Check
 
+from fluewright.capacity import ALONE, GROUPS, Column, Layout
+
 ROOT = Path(__file__).parents[1]
 PAGE = ROOT / "docs" / "validation.md"
 TABLES = ROOT / "src" / "fluewright" / "data" / "tables"
 
-COLUMNS = {"fan_min": "FAN Min", "fan_max": "FAN Max", "nat_max": "NAT Max"}
+COLUMNS = {column.value: column.printed for column in Column}
+LAYOUTS = {name: ALONE for name in ("T1", "T2", "T5")} | {
+    name: layout for group in GROUPS.values() for name, layout in group.layouts.items()
+}
 
 HEAD = """# Validation
 
@@ -39,7 +44,8 @@ A cell is confirmed when two sources agree and at least one of them is a documen
 below rest on one source alone (single, nearly always memory) or have two that differ (doubtful).
 An answer that uses one of them says `memory` instead of `read`. A cell that was never read has
 no number, and neither has an answer that needs it. Look each of them up in the printed table of
-the code in force before acting on it.
+the code in force before acting on it. For the tables that judging uses every such cell is
+listed, for the others those that are doubtful; the rest stand in `data/tables/not_confirmed_*.csv`.
 """
 
 
@@ -122,10 +128,18 @@ def _rows(section: Iterable[Result]) -> list[str]:
 
 
 def cells_not_confirmed() -> list[str]:
-    """The section on the cells of the capacity tables that are not confirmed."""
+    """The section on the cells of the capacity tables that are not confirmed.
+
+    Of the tables that judging uses every cell is listed; of the others, those that are doubtful.
+    """
     doubts = _read("not_confirmed.csv")
+    listed = list(doubts)
+    for group in GROUPS.values():
+        more = _read(group.doubts)
+        doubts += more
+        listed += [row for row in more if row["confidence"] == "doubtful"]
     counts = Counter((row["table"], row["confidence"]) for row in doubts)
-    names = sorted({row["table"] for row in doubts})
+    names = sorted(LAYOUTS)
     lines = [CELLS, _row(("table", "cells", "confirmed", "single", "doubtful", "never read"))]
     lines.append(_row("---" for _ in range(6)))
     for name in names:
@@ -136,40 +150,31 @@ def cells_not_confirmed() -> list[str]:
         lines.append(_row((name, len(cells), sure, single, doubtful, missing)))
     lines.append("")
     for name in names:
-        lines += [f"### Table {name}", ""]
-        lines.append(
-            _row(
-                (
-                    "height ft",
-                    "lateral ft",
-                    "diameter in",
-                    "column",
-                    "value",
-                    "how known",
-                    "agree",
-                    "differ",
-                    "note",
-                )
-            )
-        )
-        lines.append(_row("---" for _ in range(9)))
-        keys = (
-            "height_ft", "lateral_ft", "diameter_in", "column", "value", "confidence",
-            "agree", "differ", "note",
-        )  # fmt: skip
-        lines += [
-            _row(COLUMNS.get(row[key], row[key]) for key in keys)
-            for row in doubts
-            if row["table"] == name
-        ]
-        lines.append("")
+        rows = [row for row in listed if row["table"] == name]
+        if rows:
+            lines += [f"### Table {name}", "", *_cell_rows(LAYOUTS[name], rows), ""]
     return lines
+
+
+def _cell_rows(layout: Layout, rows: Iterable[Mapping[str, str]]) -> list[str]:
+    """The cells of one table, under the headings of its layout."""
+    places = {"height_ft": "height ft"}
+    if layout.across:
+        places["across"] = f"{layout.across} {layout.across_unit}"
+    places["size"] = layout.size.replace("_", " ")
+    head = (*places.values(), "column", "value", "how known", "agree", "differ", "note")
+    keys = (*places, "column", "value", "confidence", "agree", "differ", "note")
+    return [
+        _row(head),
+        _row("---" for _ in head),
+        *(_row(COLUMNS.get(row[key], row[key]) for key in keys) for row in rows),
+    ]
 
 
 def _cells(name: str) -> list[str]:
     """All figures of a table that are printed for its burners: a column of NA alone is left out."""
     rows = _read(f"{name}.csv")
-    columns = ([row[key] for row in rows] for key in COLUMNS)
+    columns = ([row[key] for row in rows] for key in LAYOUTS[name].columns)
     return [cell for column in columns if set(column) != {"NA"} for cell in column]
 
 

@@ -216,9 +216,15 @@ def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
 @click.option("--burner", required=True, type=click.Choice(["draft_hood", "fan_assisted"]))
 @click.option("--height", required=True, metavar="LENGTH", help='Hood outlet to cap, "10 ft".')
 @click.option("--lateral", required=True, metavar="LENGTH", help='All sideways length, "5 ft".')
-@click.option("--diameter", required=True, metavar="LENGTH", help='Of the vent, "5 in".')
+@click.option(
+    "--diameter",
+    required=True,
+    metavar="LENGTH",
+    help='Of the vent, "5 in"; on a chimney of the connector.',
+)
 @click.option("--connector-diameter", metavar="LENGTH", help="Where it differs from the vent's.")
-@click.option("--flue-area", metavar="AREA", help='Of a chimney flue, "63 in2".')
+@click.option("--flue-area", metavar="AREA", help='Clear inside of a chimney flue, "63 in2".')
+@click.option("--outlet", metavar="LENGTH", help="Diameter of draft hood outlet or flue collar.")
 @click.option(
     "--extra-elbow", "extra_elbows", multiple=True, type=float, metavar="DEGREES",
     help="Each elbow beyond the two that the table holds.",

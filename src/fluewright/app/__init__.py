@@ -96,6 +96,17 @@ def tables() -> capacity.Library:
     return capacity.library_from(index, texts)
 
 
+def tables_with(*groups: str) -> capacity.Library:
+    """The same with groups of tables that only some questions need."""
+    found = tables()
+    for name in groups:
+        group = capacity.GROUPS[name]
+        index = tomllib.loads(_bytes("tables", group.index).decode("utf-8"))
+        texts = {name: _bytes("tables", name).decode("utf-8") for name in group.files}
+        found = capacity.extended(found, group, index, texts)
+    return found
+
+
 @cache
 def library() -> Library:
     """What judging needs besides survey and edition."""
@@ -276,6 +287,7 @@ def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) 
         style=style,
         edition=one.title,
         version=__version__,
+        stop=judgement.must_stop,
     )
 
 

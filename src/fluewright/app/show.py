@@ -115,12 +115,14 @@ def capacity_answer(options: Mapping[str, Any]) -> capacity.CapacityAnswer:
         connector_diameter=_optional(options, "connector_diameter", Dimension.LENGTH),
         flue_area=_optional(options, "flue_area", Dimension.AREA),
         extra_elbows=tuple(options["extra_elbows"]),
+        outlet=_optional(options, "outlet", Dimension.LENGTH),
         liner=options["liner"],
         rise=_optional(options, "rise", Dimension.LENGTH),
         shared=options["shared"],
         method=options["method"],
     )
-    return capacity.capacity_query(app.tables(), query)
+    groups = (group.name for group in capacity.groups_for(query))
+    return capacity.capacity_query(app.tables_with(*groups), query)
 
 
 def _optional(options: Mapping[str, Any], name: str, dimension: Dimension) -> Measured | None:

@@ -1,12 +1,23 @@
 """Capacity tables: the input that a table permits for a vent, and the rules that change it.
 
-Pure: texts come in, answers go out. ``library_from`` takes the texts of ``data/tables``,
+Pure: texts come in, answers go out. ``library_from`` takes the texts of the tables that
+judging needs, ``extended`` adds a group of others (``groups_for`` says which a question needs),
 ``capacity_query`` answers one question, ``permitted_input`` is the reading of one table.
 """
 
-from fluewright.capacity.answer import CapacityAnswer, Query, capacity_query
+from fluewright.capacity.answer import CapacityAnswer, Query, capacity_query, groups_for
 from fluewright.capacity.between import Method
-from fluewright.capacity.library import FILES, Library, Place, TableInfo, library_from
+from fluewright.capacity.exterior import ExteriorBound, exterior_bound
+from fluewright.capacity.library import (
+    FILES,
+    GROUPS,
+    Group,
+    Library,
+    Place,
+    TableInfo,
+    extended,
+    library_from,
+)
 from fluewright.capacity.permitted import Capacity, elbow_cut, permitted_input
 from fluewright.capacity.sizing import (
     SIZES_IN,
@@ -19,6 +30,7 @@ from fluewright.capacity.sizing import (
     table_size,
 )
 from fluewright.capacity.table import (
+    ALONE,
     COLUMNS,
     KBTU_H_W,
     CapacityTable,
@@ -26,12 +38,15 @@ from fluewright.capacity.table import (
     Column,
     Confidence,
     Doubt,
+    Layout,
     table_from_csv,
 )
 
 __all__ = [
+    "ALONE",
     "COLUMNS",
     "FILES",
+    "GROUPS",
     "KBTU_H_W",
     "SIZES_IN",
     "Burner",
@@ -44,6 +59,9 @@ __all__ = [
     "Conditions",
     "Confidence",
     "Doubt",
+    "ExteriorBound",
+    "Group",
+    "Layout",
     "Library",
     "Method",
     "Place",
@@ -53,6 +71,9 @@ __all__ = [
     "capacity_query",
     "downsizing",
     "elbow_cut",
+    "extended",
+    "exterior_bound",
+    "groups_for",
     "library_from",
     "permitted_input",
     "size_steps",

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluewright.capacity.between import KBTU_H, Method
-from fluewright.capacity.library import Library
+from fluewright.capacity.flue import seven_times_step, too_large, too_small
+from fluewright.capacity.library import MASONRY, Group, Library
 from fluewright.capacity.permitted import Capacity, permitted_input
-from fluewright.capacity.sizing import Burner
-from fluewright.capacity.table import KBTU_H_W
+from fluewright.capacity.sizing import Burner, table_size
+from fluewright.capacity.table import KBTU_H_W, CapacityTable
 from fluewright.errors import OutOfRange
 from fluewright.quantity import Measured
 from fluewright.source import Basis, Citation, Step
@@ -39,7 +40,9 @@ class Query:
     """What is asked. Words as on the command line; lengths in metres.
 
     ``extra_elbows`` are the angles beyond the two right-angle elbows that an entry with a
-    lateral holds. ``rise`` and ``shared`` belong to a common vent, ``flue_area`` to masonry.
+    lateral holds. On a masonry chimney ``diameter`` is the connector's and ``flue_area`` the
+    flue's; ``outlet`` is the diameter of the draft hood outlet or flue collar. ``rise`` and
+    ``shared`` belong to a common vent.
     """
 
     vent: str
@@ -51,6 +54,7 @@ class Query:
     edition: str
     connector_diameter: Measured | None = None
     flue_area: Measured | None = None
+    outlet: Measured | None = None
     extra_elbows: tuple[float, ...] = ()
     liner: str = "none"
     rise: Measured | None = None
@@ -116,11 +120,34 @@ def capacity_query(library: Library, query: Query) -> CapacityAnswer:
     if table is None:
         return CapacityAnswer(None, None, None, reason, Basis.READ, (), ())
     place = library.place(table, query.edition)
+    if fault := _flue_fault(library, table, query):
+        found = Capacity(table, None, None, fault, (), Basis.READ, (), frozenset({"two_diameters"}))
+    else:
+        found = _alone(library.tables[table], query)
+    note = f"; {place.note}" if place.note else ""
+    head = Step(f"table {table}, {place.citation.text()}{note}: {library.infos[table].title}")
+    flue: tuple[Step, ...] = ()
+    if query.flue_area is not None and found.reason is None:
+        flue = (seven_times_step(query.outlet, query.flue_area),)
+        found = replace(found, rules=found.rules | {"two_diameters"})
+    return CapacityAnswer(
+        place.number,
+        found.min,
+        found.max,
+        found.reason,
+        found.basis,
+        (place.citation, *_sections(library, query.edition, found)),
+        (head, *found.working, *flue, *_presupposed(found)),
+    )
+
+
+def _alone(table: CapacityTable, query: Query) -> Capacity:
+    """What the table of one appliance alone permits."""
     elbows: Sequence[float] = ()
     if query.extra_elbows or query.lateral.value > 0:
         elbows = (90.0, 90.0, *query.extra_elbows)
-    found = permitted_input(
-        library.tables[table],
+    return permitted_input(
+        table,
         height=query.height,
         lateral=query.lateral,
         diameter=query.diameter,
@@ -130,17 +157,24 @@ def capacity_query(library: Library, query: Query) -> CapacityAnswer:
         liner_corrugated=query.liner == "corrugated",
         method=Method.LOWER_ROW if query.method == "lower_row" else Method.INTERPOLATE,
     )
-    note = f"; {place.note}" if place.note else ""
-    head = Step(f"table {table}, {place.citation.text()}{note}: {library.infos[table].title}")
-    return CapacityAnswer(
-        place.number,
-        found.min,
-        found.max,
-        found.reason,
-        found.basis,
-        (place.citation, *_sections(library, query.edition, found)),
-        (head, *found.working, *_presupposed(found)),
+
+
+def _flue_fault(library: Library, table: str, query: Query) -> str | None:
+    """Why the flue of a masonry chimney rules the table out, or None."""
+    least = library.infos[table].least_flue_in2
+    size = table_size(query.diameter, library.tables[table].sizes)
+    if query.flue_area is None or not least or size is None:
+        return None  # what is no size has a reason of its own
+    outlet = query.outlet or query.diameter
+    what = "the outlet" if query.outlet else "the connector, which stands for an outlet not given"
+    return too_small(query.flue_area, least[size], table, size) or too_large(
+        query.flue_area, outlet, what
     )
+
+
+def groups_for(query: Query) -> tuple[Group, ...]:
+    """The groups of tables that the question needs beside those always loaded."""
+    return (MASONRY,) if query.vent == "masonry" and query.liner == "none" else ()
 
 
 def _check_words(query: Query) -> None:
@@ -162,10 +196,7 @@ def _table_for(query: Query) -> tuple[str | None, str]:
     if query.shared is not None or query.rise is not None:
         return None, "The tables for common vents are not in this version."
     if query.vent == "masonry" and not lined:
-        return None, (
-            "The tables for masonry chimneys are not in this version. A corrugated liner in "
-            "the chimney is sized as a Type B vent, with a cut: give the liner."
-        )
+        return _chimney_table(query)
     if query.flue_area is not None:
         return None, "A flue area belongs to a masonry chimney. Give the vent's diameter alone."
     if query.vent == "single_wall":
@@ -173,6 +204,26 @@ def _table_for(query: Query) -> tuple[str | None, str]:
             return None, "A liner belongs to a masonry chimney, not to a single-wall vent."
         return "T5", ""
     return ("T2" if query.connector == "single_wall" else "T1"), ""
+
+
+def _chimney_table(query: Query) -> tuple[str | None, str]:
+    """The table for a tile-lined chimney, or what is missing to choose one."""
+    if query.connector == "none":
+        return None, (
+            "The tables for masonry chimneys are for a connector: say whether it is type_b or "
+            "single_wall. A corrugated liner is sized as a Type B vent, with a cut: give the liner."
+        )
+    if query.connector_diameter is not None:
+        return None, (
+            "A masonry flue has an area, its connector a diameter. Give the connector's as the "
+            "diameter and leave the connector diameter out."
+        )
+    if query.flue_area is None:
+        return None, (
+            "The tables for masonry chimneys hold for a flue of some least inside area: give the "
+            "flue area. For a clay tile it is that of the clear inside, not of the nominal size."
+        )
+    return ("T4" if query.connector == "single_wall" else "T3"), ""
 
 
 def _sections(library: Library, edition: str, found: Capacity) -> tuple[Citation, ...]:

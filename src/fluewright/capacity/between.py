@@ -56,7 +56,7 @@ class Question:
 
     table: CapacityTable
     column: Column
-    diameter_in: float
+    size: float
     straight: bool
     method: Method
 
@@ -207,9 +207,7 @@ def _under_first(question: Question, row: float, lateral_ft: float, first: float
 
 def _entries(question: Question, row: float, lines: tuple[float, ...]) -> tuple[Figure, ...] | Gap:
     """The entries of a row at the given laterals; one without a figure is a gap."""
-    cells = tuple(
-        question.table.cell(row, line, question.diameter_in, question.column) for line in lines
-    )
+    cells = tuple(question.table.cell(row, line, question.size, question.column) for line in lines)
     found: list[Figure] = []
     for cell in cells:
         if cell.kbtu_h is None:

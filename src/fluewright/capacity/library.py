@@ -3,14 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from fluewright.capacity.table import CapacityTable, table_from_csv
+from fluewright.capacity.table import (
+    EXTERIOR_LEAST,
+    ON_CHIMNEY,
+    CapacityTable,
+    Layout,
+    table_from_csv,
+)
 from fluewright.errors import BadEdition
 from fluewright.source import Basis, Citation
 
 TABLES = ("T1", "T2", "T5")
 FILES = (*(f"{name}.csv" for name in TABLES), "not_confirmed.csv")
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Tables that are loaded only when a question needs them, and how each is laid out."""
+
+    name: str
+    layouts: Mapping[str, Layout]
+
+    @property
+    def index(self) -> str:
+        """The file that says where each edition prints these tables."""
+        return f"index_{self.name}.toml"
+
+    @property
+    def doubts(self) -> str:
+        """The file of the cells not confirmed."""
+        return f"not_confirmed_{self.name}.csv"
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """Every file but the index."""
+        return (*(f"{name}.csv" for name in self.layouts), self.doubts)
+
+
+MASONRY = Group("masonry", {"T3": ON_CHIMNEY, "T4": ON_CHIMNEY, "T6": EXTERIOR_LEAST})
+GROUPS = {group.name: group for group in (MASONRY,)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +68,7 @@ class TableInfo:
     held_sizes_to: float
     oddities: tuple[str, ...]
     places: Mapping[str, Place]
+    least_flue_in2: Mapping[float, float]  # by the connector's diameter in inches
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +78,12 @@ class Library:
     tables: Mapping[str, CapacityTable]
     infos: Mapping[str, TableInfo]
     sections: Mapping[str, Mapping[str, Citation]]
-    editions: tuple[str, ...]
+    documents: Mapping[str, object]  # of the index, by edition
+
+    @property
+    def editions(self) -> tuple[str, ...]:
+        """The editions that the index knows."""
+        return tuple(self.documents)
 
     def place(self, table: str, edition: str) -> Place:
         """Where the edition prints the table.
@@ -86,7 +125,6 @@ def library_from(index: Mapping[str, object], texts: Mapping[str, str]) -> Libra
     _whole(texts, FILES, "capacity tables")
     top = _part(index, "", ("reading", "sources", "documents", "tables", "sections"))
     documents = _part(top["documents"], "documents")
-    editions = tuple(documents)
     infos = _part(top["tables"], "tables", TABLES)
     return Library(
         {
@@ -98,16 +136,53 @@ def library_from(index: Mapping[str, object], texts: Mapping[str, str]) -> Libra
             rule: _section(rule, given, documents)
             for rule, given in _part(top["sections"], "sections").items()
         },
-        editions,
+        documents,
+    )
+
+
+def extended(
+    library: Library, group: Group, index: Mapping[str, object], texts: Mapping[str, str]
+) -> Library:
+    """The library with the tables of one group more.
+
+    Args:
+        library: what is loaded already; its documents are those of the group's index too.
+        group: one of ``GROUPS``.
+        index: the data of the group's index file, as read.
+        texts: text of each of the group's ``files``, by file name.
+
+    Raises:
+        BadEdition: as ``library_from``.
+    """
+    names = tuple(group.layouts)
+    _whole(texts, group.files, "capacity tables")
+    top = _part(index, "", ("reading", "sources", "tables"))
+    infos = _part(top["tables"], "tables", names)
+    return replace(
+        library,
+        tables={
+            **library.tables,
+            **{
+                name: table_from_csv(texts[f"{name}.csv"], name, texts[group.doubts], layout)
+                for name, layout in group.layouts.items()
+            },
+        },
+        infos={
+            **library.infos,
+            **{name: _info(name, infos[name], library.documents) for name in names},
+        },
     )
 
 
 def _info(name: str, given: object, documents: Mapping[str, object]) -> TableInfo:
-    keys = (
+    keys: tuple[str, ...] = (
         "title", "vent", "connectors", "burners", "printed_sizes_to", "held_sizes_to",
         "oddities", "places",
     )  # fmt: skip
     at = f"tables.{name}"
+    masonry = "least_flue_in2"
+    if masonry in _part(given, at):
+        keys = (*keys, masonry)
     table = _part(given, at, keys)
     places = _part(table["places"], f"{at}.places", tuple(documents))
     return TableInfo(
@@ -122,6 +197,10 @@ def _info(name: str, given: object, documents: Mapping[str, object]) -> TableInf
         {
             edition: _place(places[edition], f"{at}.places.{edition}", documents[edition])
             for edition in documents
+        },
+        {
+            float(size): _number(area, f"{at}.{masonry}.{size}")
+            for size, area in _part(table.get(masonry, {}), f"{at}.{masonry}").items()
         },
     )
 

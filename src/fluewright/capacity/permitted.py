@@ -219,7 +219,7 @@ def _checked(
 def _sizes(table: CapacityTable, vent: Measured, connector: Measured | None) -> _Sizes | Gap:
     """The strict diameter for each bound: least for the maximum, greatest for the minimum."""
     found: list[float] = []
-    for name, bore in (("vent", vent), ("connector", connector or vent)):
+    for name, bore in ((table.layout.part, vent), ("connector", connector or vent)):
         size = table_size(bore, table.sizes)
         if size is None:
             return Gap(_not_a_size(table, name, bore))
