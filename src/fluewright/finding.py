@@ -106,6 +106,7 @@ class Finding:
     working: tuple[Step, ...] = ()
     photos: tuple[str, ...] = ()
     number: int = 0  # mark in drawing, list and report; 0 where it is not marked
+    place: str = ""  # piece id, or cap, vent, connector, appliance: where to look for it
 
     def __post_init__(self) -> None:
         """A verdict that its own number contradicts is a defect of the program."""
@@ -169,6 +170,11 @@ class Judgement:
             and not self.count(Verdict.CANNOT_TELL)
             and not self.notes
         )
+
+    @property
+    def must_stop(self) -> bool:
+        """Whether something that fails asks to shut the appliance off now."""
+        return any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in self.findings)
 
     @property
     def marked(self) -> tuple[Finding, ...]:

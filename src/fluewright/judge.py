@@ -23,6 +23,7 @@ from fluewright.quantity import Dimension, Measured, Style
 from fluewright.reach import look_again, of_survey
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
+from fluewright.rules.place import place_of
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Path, Survey
 from fluewright.tool import Tool, half_width
@@ -50,9 +51,9 @@ CAUTIONS = (
     "number from outside, and do not go back in until you are told.",
 )
 STOP_CAUTION = (
-    "Shut the appliance off now, open windows and doors, keep everyone out of the room, and call "
-    "the gas supplier or a licensed contractor. Nobody turns it on again until it is repaired "
-    "and tested."
+    "Shut the appliance off now, open windows and doors, leave the house, and call from outside: "
+    "the gas company or a licensed contractor. Nobody turns it on again until it is repaired and "
+    "tested."
 )
 INVENTED_CAUTION = "This survey is an invented example. It describes no real place."
 MEMORY_CAUTION = (
@@ -374,32 +375,57 @@ def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
         )
         if marked:
             count += 1
-            shown = tuple(p.file for p in survey.photos if p.of == item.subject)
-            item = replace(item, number=count, photos=shown)
+            item = replace(item, number=count, place=_place(item, survey))
+            item = replace(item, photos=_photos_of(item, survey))
         numbered.append(item)
     return numbered
+
+
+def _place(finding: Finding, survey: Survey) -> str:
+    """Where to look for a finding: the piece it names, else the part that its rule looks at."""
+    pieces = {piece.id for path in survey.paths for piece in path.pieces}
+    if finding.subject in pieces or finding.subject in ("connector", "vent"):
+        return finding.subject
+    if finding.subject.startswith(("intake", "roof")):
+        return "cap"
+    return place_of(finding.rule)
+
+
+def _photos_of(finding: Finding, survey: Survey) -> tuple[str, ...]:
+    """Photos of the very thing: its piece, the cap, or the appliance; never of another part."""
+    things = {finding.place}
+    if finding.place == "appliance":
+        things = {finding.subject}
+    elif finding.place == "cap":
+        things = {p.id for path in survey.paths for p in path.pieces if p.part == "cap"}
+    return tuple(photo.file for photo in survey.photos if photo.of in things)
 
 
 def _next_steps(
     findings: list[Finding],
 ) -> tuple[tuple[MeasureNext, tuple[str, ...]], ...]:
-    """What to learn next, by how much it would settle: graver requirements weigh more."""
-    weight: dict[tuple[str, str], float] = {}
-    first: dict[tuple[str, str], MeasureNext] = {}
-    helped: dict[tuple[str, str], list[str]] = {}
+    """What to learn next, by how much it would settle: graver requirements weigh more.
+
+    One question about several pieces is one line that names them all.
+    """
+    weight: dict[tuple[str, ...], float] = {}
+    first: dict[tuple[str, ...], MeasureNext] = {}
+    asked_of: dict[tuple[str, ...], dict[str, None]] = {}
+    helped: dict[tuple[str, ...], dict[str, None]] = {}
     for finding in findings:
         if finding.verdict is not Verdict.CANNOT_TELL or not finding.measure_next:
             continue
         share = WEIGHT[finding.grade] / len(finding.measure_next)
         for item in finding.measure_next:
-            key = (item.label, item.subject)
+            key = (item.label, item.how, item.tool)
             first.setdefault(key, item)
             weight[key] = weight.get(key, 0.0) + share
-            rules = helped.setdefault(key, [])
-            if finding.rule not in rules:
-                rules.append(finding.rule)
+            asked_of.setdefault(key, {})[item.subject] = None
+            helped.setdefault(key, {})[finding.rule] = None
     keys = sorted(first, key=lambda k: -weight[k])
-    return tuple((first[k], tuple(helped[k])) for k in keys)
+    return tuple(
+        (replace(first[k], subject=", ".join(asked_of[k])), tuple(helped[k])) for k in keys
+    )
 
 
 def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:

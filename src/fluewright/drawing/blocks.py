@@ -10,13 +10,7 @@ from fluewright.drawing.route import Leg
 from fluewright.drawing.scene import Point, View
 from fluewright.drawing.words import joint_text, piece_text
 from fluewright.finding import Finding
-
-CAP_WORDS = ("cap", "roof", "termination", "outlet", "discharge", "intake", "terminal",
-             "near_wall", "wall_or_eave", "braced_above")  # fmt: skip
-
-VENT_STARTS = ("vent_", "gas_vent", "type_b", "chimney", "single_wall_vent", "single_wall_pipe")
-VENT_WORDS = ("firestop", "flue", "obstruct", "exhaust", "listed_vent", "special_gas_vent",
-              "plastic_vent", "cement_vent", "wall_penetration", "zero_lateral")  # fmt: skip
+from fluewright.rules.place import place_of
 
 
 def region(finding: Finding, plan: Plan) -> str:
@@ -32,19 +26,8 @@ def region(finding: Finding, plan: Plan) -> str:
     if subject in ("connector", "vent"):
         return subject
     if subject == plan.path.from_ or subject in ("heater", "appliance", "hood"):
-        return _by_rule(finding.rule)
+        return finding.place or place_of(finding.rule)
     return "elsewhere"
-
-
-def _by_rule(rule: str) -> str:
-    """A finding on the path as a whole hangs where its rule looks."""
-    if any(word in rule for word in CAP_WORDS) and "hood" not in rule:
-        return "cap"
-    if "connector" in rule:
-        return "connector"
-    if rule.startswith(VENT_STARTS) or any(word in rule for word in VENT_WORDS):
-        return "vent"
-    return "appliance"
 
 
 def blocks_of(plan: Plan, paper: Paper) -> list[Block]:

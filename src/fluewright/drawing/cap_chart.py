@@ -32,6 +32,7 @@ from fluewright.drawing.sheet import (
     frame,
     notes,
     notes_height,
+    stop_banner,
     title_block,
 )
 from fluewright.drawing.words import Style
@@ -60,6 +61,7 @@ def cap_chart(
     style: Style = "us",
     edition: str = "",
     version: str = "",
+    stop: bool = False,
 ) -> Scene:
     """The sheet that shows where this path's cap may stand, and the ways there from today.
 
@@ -71,6 +73,7 @@ def cap_chart(
         style: feet and inches, or metres.
         edition: its title, for the title block.
         version: of the program, for the title block.
+        stop: the appliance must be shut off: say so along the head.
     """
     width, height = SIZES[sheet]
     region = cap_region(site_of(path, limits), limits)
@@ -80,10 +83,13 @@ def cap_chart(
     remarks = [NOTE, CAUTION]
     foot = EDGE_MM + BLOCK_MM + 2.5 + notes_height(remarks, right - left)
     low = foot + 4.0 + ANSWER_LEAD_MM * len(lines) + 4.0
-    scale, chart = _fit(region, style, (left, right), (low, height - EDGE_MM - HEAD_MM))
+    banner, banner_mm = stop_banner(width, height - EDGE_MM - 1.0) if stop else ([], 0.0)
+    top = height - EDGE_MM - HEAD_MM - banner_mm
+    scale, chart = _fit(region, style, (left, right), (low, top))
     canvas = Canvas(width, height)
     canvas.add(*frame(width, height))
-    draw_chart(canvas, chart)
+    draw_chart(canvas, chart, banner_mm)
+    canvas.add(*banner)
     y = low - 6.0
     for n, line in enumerate(lines):
         face = "bold" if n == 0 else "regular"

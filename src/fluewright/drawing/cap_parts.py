@@ -30,8 +30,11 @@ from fluewright.drawing.sheet import (
 from fluewright.drawing.words import Style, pitch_text, value_text
 
 
-def draw_chart(canvas: Canvas, chart: Chart) -> None:
-    """Region, roof, wall, cap and words; hatching last, under everything."""
+def draw_chart(canvas: Canvas, chart: Chart, head_mm: float = 0.0) -> None:
+    """Region, roof, wall, cap and words; hatching last, under everything.
+
+    ``head_mm`` is kept free for a banner along the head of the sheet.
+    """
     canvas.add(*_edge(chart), *_roof_line(chart), *_axes(chart))
     if chart.region.site.wall is not None:
         canvas.add(*_wall(chart))
@@ -46,7 +49,7 @@ def draw_chart(canvas: Canvas, chart: Chart) -> None:
     del canvas.items[1:]
     canvas.add(*open_around(strokes, words, 0.9))
     canvas.items += under
-    _site_words(canvas, chart)
+    _site_words(canvas, chart, head_mm)
 
 
 def _area(chart: Chart, step: Step, low: float, high: float) -> tuple[Point, ...]:
@@ -210,7 +213,7 @@ def _where(chart: Chart, step: Step) -> str:
     return f"near the {wall.name}"
 
 
-def _site_words(canvas: Canvas, chart: Chart) -> None:
+def _site_words(canvas: Canvas, chart: Chart, head_mm: float) -> None:
     """Roof, pitch, wall, and the meaning of the hatching, along the head of the chart."""
     site = chart.region.site
     wall = site.wall
@@ -227,7 +230,7 @@ def _site_words(canvas: Canvas, chart: Chart) -> None:
     else:
         parts.append("nobody recorded what stands near the vent")
     left = EDGE_MM + INNER_MM
-    y = canvas.height_mm - EDGE_MM - 5.5
+    y = canvas.height_mm - EDGE_MM - 5.5 - head_mm
     canvas.add(Text((left, y), "; ".join(parts), TEXT_MM, layer="head"))
     _key(canvas, left, y - 5.0)
 

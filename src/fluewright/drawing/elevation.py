@@ -32,6 +32,7 @@ from fluewright.drawing.sheet import (
     LEGEND_LEAD_MM,
     MARK_WORDS,
     NOTE_MM,
+    OPEN_NOTE,
     SCALES,
     SIZES,
     Scale,
@@ -124,7 +125,8 @@ def _plan(survey: Survey, path: Path, judgement: Judgement | None, style: Style)
     marked = judgement.marked if judgement is not None else ()
     findings = tuple(f for f in marked if f.subject.removesuffix(" joint") not in elsewhere)
     house = around_path(survey, path, route)
-    return Plan(survey, path, owner, found, route, house, findings, style)
+    open_ = judgement.count(Verdict.CANNOT_TELL) if judgement is not None else 0
+    return Plan(survey, path, owner, found, route, house, findings, style, open_)
 
 
 def _set_up(plan: Plan, width: float, height: float) -> _Sheet:
@@ -290,6 +292,10 @@ def _remarks(plan: Plan) -> list[str]:
         ]
         if roof.ridge is None and isinstance(plan.path.roof.ridge, Measured):
             more.append(f"Not drawn: {_near_words('ridge', plan.path.roof.ridge, plan)}.")
+    if plan.open_answers:
+        count = plan.open_answers
+        noun = "answer is" if count == 1 else "answers are"
+        lines.insert(0, f"{count} {noun} {OPEN_NOTE}")
     if more:
         lines.append(" ".join(more))
     return [*lines, CAUTION]

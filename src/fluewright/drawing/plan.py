@@ -26,6 +26,7 @@ class Plan:
     house: House
     findings: tuple[Finding, ...]
     style: Style
+    open_answers: int = 0  # requirements of the judgement that are not known yet
 
     def of(self, *subjects: str) -> tuple[Finding, ...]:
         """The numbered findings of some subjects."""

@@ -26,9 +26,11 @@ CAUTION = (
     "Shows what was surveyed, as far as it was seen. Local code, the listing and the maker's "
     "instructions, and the authority having jurisdiction decide; licensed people do the work."
 )
+OPEN_NOTE = "not known yet; this sheet shows only those that were measured: see the findings."
 STOP_LINE = (
-    "Shut the appliance off and leave it off. Open windows. Feeling ill, or an alarm sounds: go "
-    "outside and call the emergency number. Then call a licensed contractor."
+    "Shut the appliance off and leave it off. Open windows, leave the house, call from outside: "
+    "the gas company or a licensed contractor; if anyone is ill or an alarm sounds, the emergency "
+    "number."
 )
 
 MARK_WORDS: dict[MarkKind, str] = {
@@ -242,7 +244,8 @@ def notes(lines: list[str], left: float, top: float, width: float) -> list[Item]
     for note in lines:
         for line in wrap(note, width, NOTE_MM):
             y -= NOTE_LEAD_MM
-            items.append(Text((left, y + 0.7), line, NOTE_MM, layer="notes"))
+            ink = Ink.UNKNOWN if note.endswith(OPEN_NOTE) else Ink.INK
+            items.append(Text((left, y + 0.7), line, NOTE_MM, ink=ink, layer="notes"))
     return items
 
 

@@ -39,8 +39,8 @@ ONE_OF_THEM = {
     Scope.INTAKE: "the intake",
 }
 DANGER = (
-    "Where this fails: shut the appliance off, open windows and doors, keep everyone out of the "
-    "room, and call the gas supplier or a licensed contractor. Nobody lights it again before it "
+    "Where this fails: shut the appliance off, open windows and doors, leave the house, and call "
+    "from outside: the gas company or a licensed contractor. Nobody lights it again before it "
     "is repaired and tested. Whoever feels ill leaves at once and calls the emergency number "
     "from outside."
 )

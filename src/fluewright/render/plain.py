@@ -136,6 +136,11 @@ def _open(judgement: Judgement, full: bool) -> Iterator[str]:
     if not open_:
         return
     yield f"{NOT_KNOWN_WORDS}: {len(open_)}"
+    grave = [f for f in open_ if f.grade is Grade.STOP and not f.number]
+    if grave and not full:
+        yield "     Of these, a bad answer to the following would mean: shut it off."
+        for finding in grave:
+            yield from _wrapped(f"    {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
     for finding in open_:
         if finding.number or full:
             number = f"{finding.number:>3}" if finding.number else "   "

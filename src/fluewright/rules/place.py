@@ -1,0 +1,23 @@
+"""Where a finding about a path as a whole belongs: at its cap, vent, connector or appliance."""
+
+from __future__ import annotations
+
+_CAP_WORDS = ("cap", "roof", "termination", "outlet", "discharge", "intake", "terminal",
+              "near_wall", "wall_or_eave", "braced_above", "shroud", "inlet")  # fmt: skip
+_VENT_STARTS = (
+    "vent_", "gas_vent", "type_b", "chimney", "single_wall_vent", "single_wall_pipe",
+)  # fmt: skip
+_VENT_WORDS = ("firestop", "flue", "obstruct", "exhaust", "listed_vent", "special_gas_vent",
+               "plastic_vent", "cement_vent", "wall_penetration", "zero_lateral",
+               "insulation_shield", "shield_plates")  # fmt: skip
+
+
+def place_of(rule: str) -> str:
+    """The part that a rule looks at: cap, connector, vent or appliance; rule ids say it."""
+    if any(word in rule for word in _CAP_WORDS) and "hood" not in rule and "connector" not in rule:
+        return "cap"
+    if "connector" in rule:
+        return "connector"
+    if rule.startswith(_VENT_STARTS) or any(word in rule for word in _VENT_WORDS):
+        return "vent"
+    return "appliance"
