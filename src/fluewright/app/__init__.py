@@ -287,6 +287,7 @@ def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) 
         style=style,
         edition=one.title,
         version=__version__,
+        stop=judgement.must_stop,
     )
 
 
