@@ -10,12 +10,13 @@ from collections.abc import Iterator
 
 from fluewright.facts import appliance, run, terminal
 from fluewright.facts.base import Fact, FactValue, Scope, Unknown, View
+from fluewright.facts.routes import written
 from fluewright.geometry import trace
 from fluewright.survey import Path, Survey
 
 FACTS: dict[str, Fact] = {**appliance.FACTS, **run.FACTS, **terminal.FACTS}
 
-__all__ = ["FACTS", "Fact", "FactValue", "Scope", "Unknown", "View", "subjects"]
+__all__ = ["FACTS", "Fact", "FactValue", "Scope", "Unknown", "View", "subjects", "written"]
 
 
 def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:

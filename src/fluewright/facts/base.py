@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fluewright.facts.routes import WORKED_OUT
 from fluewright.finding import MeasureNext
 from fluewright.geometry import Placed, Trace
 from fluewright.quantity import Measured, NotMeasured
@@ -57,6 +58,7 @@ class Fact:
     label: str
     how: str
     get: Callable[[View], FactValue]
+    route: str = ""  # the field or fields of the survey that settle it
 
 
 NOT_RECORDED = "not recorded in the survey"
@@ -109,8 +111,10 @@ def table(*rows: tuple[str, str, str, str | Getter]) -> dict[str, Fact]:
     for name, label, how, source in rows:
         if name in facts:
             raise ValueError(f"fact {name} stands twice")
-        get = field(source) if isinstance(source, str) else source
-        facts[name] = Fact(name, label, how, get)
+        if isinstance(source, str):
+            facts[name] = Fact(name, label, how, field(source), source)
+        else:
+            facts[name] = Fact(name, label, how, source, WORKED_OUT.get(name, ""))
     return facts
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fluewright.facts import FACTS, written
 from fluewright.finding import Finding, Judgement, MeasureNext, Verdict
 from fluewright.source import Citation, Step
 from fluewright.words import numbers
@@ -81,7 +82,13 @@ def step_data(step: MeasureNext) -> dict[str, object]:
         "why": step.why,
         "tool": step.tool,
         "ask": step.ask,
+        "write": where_written(step),
     }
+
+
+def where_written(step: MeasureNext) -> str:
+    """Where in the survey file the answer goes; empty where a person or paper answers."""
+    return written(FACTS[step.fact].route) if step.fact in FACTS else ""
 
 
 def working_data(step: Step) -> dict[str, object]:

@@ -15,6 +15,7 @@ from fluewright.finding import (
     Verdict,
 )
 from fluewright.judge import CAUTIONS
+from fluewright.render.data import where_written
 
 WIDTH = 92
 # The marks of the drawing, as near as a terminal's letters come to their shapes.
@@ -67,21 +68,18 @@ def check_text(file: str, judgement: Judgement, heed: Sequence[str]) -> str:
     for note in judgement.notes:
         lines += _wrapped(f"Look again: {note}", "  ", first="")
     for i, (step, _) in enumerate(judgement.next_steps, 1):
-        text = f"{i:>3}  {step.label} ({step.subject}): {step.how}"
-        lines += _wrapped(text, " " * 5, first="")
+        lines += _wrapped(f"{i:>3}  {step.label} ({step.subject}): {step.how}", " " * 5, first="")
+        if write := where_written(step):
+            lines += _wrapped(f"write {write}", " " * 5)
     lines.append("Before going up or taking anything apart (common practice):")
     for text in (*heed, CAUTIONS[1]):
         lines += _wrapped(text, "    ", first="  ")
     return "\n".join(lines) + "\n"
 
 
-def _failing_stop(judgement: Judgement) -> bool:
-    return any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in judgement.findings)
-
-
 def _banner(judgement: Judgement) -> list[str]:
     """What stands before everything else where the appliance must be shut off."""
-    if not _failing_stop(judgement):
+    if not judgement.must_stop:
         return []
     return [*_wrapped("SHUT IT OFF.  " + judgement.cautions[0]), ""]
 
