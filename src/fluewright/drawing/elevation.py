@@ -125,7 +125,8 @@ def _plan(survey: Survey, path: Path, judgement: Judgement | None, style: Style)
     marked = judgement.marked if judgement is not None else ()
     findings = tuple(f for f in marked if f.subject.removesuffix(" joint") not in elsewhere)
     house = around_path(survey, path, route)
-    open_ = judgement.count(Verdict.CANNOT_TELL) if judgement is not None else 0
+    said = judgement.findings if judgement is not None else ()
+    open_ = sum(f.verdict is Verdict.CANNOT_TELL and not f.number for f in said)
     return Plan(survey, path, owner, found, route, house, findings, style, open_)
 
 

@@ -26,7 +26,7 @@ class Plan:
     house: House
     findings: tuple[Finding, ...]
     style: Style
-    open_answers: int = 0  # requirements of the judgement that are not known yet
+    open_answers: int = 0  # requirements that are not known yet and carry no mark
 
     def of(self, *subjects: str) -> tuple[Finding, ...]:
         """The numbered findings of some subjects."""

@@ -26,11 +26,10 @@ CAUTION = (
     "Shows what was surveyed, as far as it was seen. Local code, the listing and the maker's "
     "instructions, and the authority having jurisdiction decide; licensed people do the work."
 )
-OPEN_NOTE = "not known yet; this sheet shows only those that were measured: see the findings."
+OPEN_NOTE = "not known yet and not marked on this sheet: see the findings."
 STOP_LINE = (
-    "Shut the appliance off and leave it off. Open windows, leave the house, call from outside: "
-    "the gas company or a licensed contractor; if anyone is ill or an alarm sounds, the emergency "
-    "number."
+    "Shut the appliance off and leave it off. Open windows, leave the house, call from outside. "
+    "Anyone ill, or an alarm: emergency number."
 )
 
 MARK_WORDS: dict[MarkKind, str] = {

@@ -126,8 +126,7 @@ def photos_section(
         marks = sorted(
             finding.number
             for finding in judgement.findings
-            if finding.number
-            and (photo.file in finding.photos or (photo.of and finding.subject == photo.of))
+            if finding.number and photo.file in finding.photos
         )
         of = shown.names.get(photo.of, photo.of) if photo.of else ""
         caption = ": ".join(part for part in (of, photo.shows) if part) or photo.file
