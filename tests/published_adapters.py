@@ -17,8 +17,12 @@ from fluewright.capacity import (
     GROUPS,
     KBTU_H_W,
     Capacity,
+    Column,
     Library,
+    common_vent_input,
+    connector_input,
     extended,
+    free_length,
     library_from,
     permitted_input,
 )
@@ -54,6 +58,10 @@ def inches(value: float, tolerance: float = 0.0) -> Measured:
     return Measured(value * IN_M, Dimension.LENGTH, tolerance * IN_M)
 
 
+def square_inches(value: float, tolerance: float = 0.0) -> Measured:
+    return Measured(value * IN_M**2, Dimension.AREA, tolerance * IN_M**2)
+
+
 def capacity_of(given: Mapping[str, Any]) -> Capacity:
     """What a table permits for the printed situation."""
     return permitted_input(
@@ -71,17 +79,87 @@ def capacity_of(given: Mapping[str, Any]) -> Capacity:
 
 def capacity_bound(given: Mapping[str, Any]) -> float | str:
     """The bound that ``bound`` names, max or min [kBtu/h], or the reason for none."""
-    found = capacity_of(given)
-    bound = found.max if given["bound"] == "max" else found.min
-    return found.reason or "no reason" if bound is None else bound.value / KBTU_H_W
+    return _bound(capacity_of(given), given["bound"])
 
 
 def capacity_fits(given: Mapping[str, Any]) -> str:
     """Whether ``input_kbtu_h`` lies between the bounds: fits, does not fit, or no number."""
-    found, asked = capacity_of(given), given["input_kbtu_h"] * KBTU_H_W
+    return _fits(capacity_of(given), given["input_kbtu_h"])
+
+
+def _bound(found: Capacity, which: str) -> float | str:
+    bound = found.max if which == "max" else found.min
+    return found.reason or "no reason" if bound is None else bound.value / KBTU_H_W
+
+
+def _fits(found: Capacity, input_kbtu_h: float) -> str:
+    asked = input_kbtu_h * KBTU_H_W
     if found.max is None or found.min is None:
         return "no number"
     return "fits" if found.min.value <= asked <= found.max.value else "does not fit"
+
+
+def connector_of(given: Mapping[str, Any]) -> Capacity:
+    """What a connector to a common vent permits, in the printed situation."""
+    name, outlet = given["table"], given.get("outlet_in")
+    return connector_input(
+        library().tables[name],
+        library().tables[f"T{name[1:]}"],
+        height=feet(given["height_ft"]),
+        rise=feet(given["rise_ft"]),
+        length=feet(given["length_ft"]),
+        diameter=inches(given["diameter_in"]),
+        burner=given["burner"],
+        elbows=given.get("extra_elbows_deg", ()),
+        outlet=None if outlet is None else inches(outlet),
+        liner_corrugated=given.get("liner_corrugated", False),
+        method=given.get("method", "interpolate"),
+    )
+
+
+def common_of(given: Mapping[str, Any]) -> Capacity:
+    """What a common vent permits, in the printed situation."""
+    sizes = {name: given.get(f"{name}_in") for name in ("connector", "outlet")}
+    flue, manifold = given.get("flue_in2"), given.get("manifold_ft")
+    return common_vent_input(
+        library().tables[given["table"]],
+        Column(given["column"]),
+        height=feet(given["height_ft"]),
+        diameter=inches(given["diameter_in"]),
+        flue_area=None if flue is None else square_inches(flue),
+        offset=feet(given.get("offset_ft", 0.0)),
+        elbows=given.get("elbows_deg", ()),
+        manifold=None if manifold is None else feet(manifold),
+        connector=None if sizes["connector"] is None else inches(sizes["connector"]),
+        outlet=None if sizes["outlet"] is None else inches(sizes["outlet"]),
+        liner_corrugated=given.get("liner_corrugated", False),
+        method=given.get("method", "interpolate"),
+    )
+
+
+def connector_bound(given: Mapping[str, Any]) -> float | str:
+    """The bound asked for [kBtu/h], or the reason why there is none."""
+    return _bound(connector_of(given), given["bound"])
+
+
+def connector_fits(given: Mapping[str, Any]) -> str:
+    """Whether an input lies between the bounds of a connector."""
+    return _fits(connector_of(given), given["input_kbtu_h"])
+
+
+def common_bound(given: Mapping[str, Any]) -> float | str:
+    """The maximum of a common vent [kBtu/h], or the reason why there is none."""
+    return _bound(common_of(given), "max")
+
+
+def common_fits(given: Mapping[str, Any]) -> str:
+    """Whether the inputs of all appliances together fit a common vent."""
+    return _fits(common_of(given), sum(given["inputs_kbtu_h"]))
+
+
+def connector_free_length(given: Mapping[str, Any]) -> float:
+    """Horizontal length of a connector that costs nothing [ft]."""
+    return free_length(given["diameter_in"]) / FT_M
 
 
 def rule_limit(given: Mapping[str, Any]) -> float | str:
@@ -121,6 +199,11 @@ Adapter = Callable[[Mapping[str, Any]], float | str]
 ADAPTERS: dict[str, Adapter] = {
     "capacity_bound": capacity_bound,
     "capacity_fits": capacity_fits,
+    "connector_bound": connector_bound,
+    "connector_fits": connector_fits,
+    "common_bound": common_bound,
+    "common_fits": common_fits,
+    "connector_free_length": connector_free_length,
     "rule_limit": rule_limit,
     "rule_verdict": rule_verdict,
     "building_circle": building_circle,

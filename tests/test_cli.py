@@ -222,6 +222,23 @@ def test_capacity_outside_the_table_gives_the_reason_and_exit_1() -> None:
     assert "engineer" in data["reason"]
 
 
+def test_capacity_answers_for_a_common_vent_and_a_masonry_chimney() -> None:
+    words = ("capacity", "--burner", "draft_hood", "--height", "30 ft", "--lateral", "0 ft",
+             "--diameter", "6 in", "--json")  # fmt: skip
+    asked = {
+        ("--vent", "type_b", "--connector", "single_wall", "--shared", "nat_nat"): (
+            "803.1.3(8)",
+            257,
+        ),
+        ("--vent", "type_b", "--connector", "single_wall", "--rise", "3 ft"): ("803.1.3(8)", 172),
+    }
+    for more, (table, most) in asked.items():
+        data = json.loads(run(*words, *more).stdout)
+        assert (data["table"], data["max"]["value"]) == (table, most)
+    chimney = (*words, "--vent", "masonry", "--connector", "type_b", "--flue-area", "38 in2")
+    assert json.loads(run(*chimney).stdout)["table"] == "803.1.3(3)"
+
+
 def test_capacity_says_how_well_it_is_known_and_what_it_is_not() -> None:
     words = (
         "capacity", "--vent", "type_b", "--connector", "single_wall", "--burner", "draft_hood",
@@ -234,7 +251,7 @@ def test_capacity_says_how_well_it_is_known_and_what_it_is_not() -> None:
         assert ("not in the text of this edition: verify" in text) == (basis == "memory")
         assert "can still spill" in data["cautions"][0]
         assert all(line in text for line in data["cautions"])
-    none = run(*words, "umc_2012", "--rise", "2 ft")
+    none = run(*words, "umc_2012", "--rise", "2 ft", "--shared", "nat_nat")
     assert none.exit_code == 1
     assert "Table" not in none.stdout
     assert "can still spill" not in none.stdout

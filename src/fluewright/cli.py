@@ -215,29 +215,37 @@ def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
 @click.option("--connector", required=True, type=click.Choice(["type_b", "single_wall", "none"]))
 @click.option("--burner", required=True, type=click.Choice(["draft_hood", "fan_assisted"]))
 @click.option("--height", required=True, metavar="LENGTH", help='Hood outlet to cap, "10 ft".')
-@click.option("--lateral", required=True, metavar="LENGTH", help='All sideways length, "5 ft".')
 @click.option(
-    "--diameter",
-    required=True,
-    metavar="LENGTH",
-    help='Of the vent, "5 in"; on a chimney of the connector.',
-)
-@click.option("--connector-diameter", metavar="LENGTH", help="Where it differs from the vent's.")
+    "--lateral", required=True, metavar="LENGTH",
+    help='All sideways length, "5 ft"; with --rise of the connector, with --shared of offsets.',
+)  # fmt: skip
+@click.option(
+    "--diameter", required=True, metavar="LENGTH",
+    help='Of the vent, "5 in"; on a chimney and with --rise of the connector.',
+)  # fmt: skip
+@click.option(
+    "--connector-diameter", metavar="LENGTH",
+    help="Where it differs from the vent's; with --shared the largest.",
+)  # fmt: skip
 @click.option("--flue-area", metavar="AREA", help='Clear inside of a chimney flue, "63 in2".')
-@click.option("--outlet", metavar="LENGTH", help="Diameter of draft hood outlet or flue collar.")
+@click.option(
+    "--outlet", metavar="LENGTH",
+    help="Diameter of draft hood outlet or flue collar; with --shared the smallest.",
+)  # fmt: skip
 @click.option(
     "--extra-elbow", "extra_elbows", multiple=True, type=float, metavar="DEGREES",
-    help="Each elbow beyond the two that the table holds.",
+    help="Each elbow beyond the two that the table holds; with --shared each one.",
 )  # fmt: skip
 @click.option(
     "--liner", type=click.Choice(["none", "corrugated"]), default="none", show_default=True,
     help="Of a chimney.",
 )  # fmt: skip
-@click.option("--rise", metavar="LENGTH", help="Of a connector of a common vent: not yet.")
+@click.option("--rise", metavar="LENGTH", help="Asks for a connector of a common vent.")
 @click.option(
     "--shared", type=click.Choice(["fan_fan", "fan_nat", "nat_nat"]),
-    help="The common vent itself: not yet.",
+    help="Asks for the common vent itself, by the appliances on it.",
 )  # fmt: skip
+@click.option("--manifold", metavar="LENGTH", help="With --shared: ahead of the vertical part.")
 @click.option("--edition", default="umc_2012", show_default=True, metavar="ID")
 @click.option(
     "--method", type=click.Choice(["table", "model"]), default="table", show_default=True,

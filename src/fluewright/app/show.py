@@ -119,6 +119,7 @@ def capacity_answer(options: Mapping[str, Any]) -> capacity.CapacityAnswer:
         liner=options["liner"],
         rise=_optional(options, "rise", Dimension.LENGTH),
         shared=options["shared"],
+        manifold=_optional(options, "manifold", Dimension.LENGTH),
         method=options["method"],
     )
     groups = (group.name for group in capacity.groups_for(query))

@@ -5,8 +5,10 @@ judging needs, ``extended`` adds a group of others (``groups_for`` says which a 
 ``capacity_query`` answers one question, ``permitted_input`` is the reading of one table.
 """
 
-from fluewright.capacity.answer import CapacityAnswer, Query, capacity_query, groups_for
+from fluewright.capacity.answer import CapacityAnswer, capacity_query
 from fluewright.capacity.between import Method
+from fluewright.capacity.common_vent import common_vent_input
+from fluewright.capacity.connector import connector_input
 from fluewright.capacity.exterior import ExteriorBound, exterior_bound
 from fluewright.capacity.library import (
     FILES,
@@ -19,6 +21,8 @@ from fluewright.capacity.library import (
     library_from,
 )
 from fluewright.capacity.permitted import Capacity, elbow_cut, permitted_input
+from fluewright.capacity.query import Query, groups_for
+from fluewright.capacity.shared import free_length
 from fluewright.capacity.sizing import (
     SIZES_IN,
     Burner,
@@ -69,10 +73,13 @@ __all__ = [
     "TableInfo",
     "area_rule",
     "capacity_query",
+    "common_vent_input",
+    "connector_input",
     "downsizing",
     "elbow_cut",
     "extended",
     "exterior_bound",
+    "free_length",
     "groups_for",
     "library_from",
     "permitted_input",

@@ -6,19 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from fluewright.capacity.between import KBTU_H, Method
+from fluewright.capacity.common_vent import common_vent_input
+from fluewright.capacity.connector import connector_input
 from fluewright.capacity.flue import seven_times_step, too_large, too_small
-from fluewright.capacity.library import MASONRY, Group, Library
+from fluewright.capacity.library import Library
 from fluewright.capacity.permitted import Capacity, permitted_input
-from fluewright.capacity.sizing import Burner, table_size
-from fluewright.capacity.table import KBTU_H_W, CapacityTable
-from fluewright.errors import OutOfRange
+from fluewright.capacity.query import Query, check_words, is_common, table_for
+from fluewright.capacity.sizing import table_size
+from fluewright.capacity.table import KBTU_H_W, CapacityTable, Column
 from fluewright.quantity import Measured
 from fluewright.source import Basis, Citation, Step
-
-VENTS = ("type_b", "single_wall", "masonry")
-CONNECTORS = ("type_b", "single_wall", "none")
-LINERS = ("none", "corrugated")
-METHODS = ("table", "lower_row", "model")
 
 # What the tables presuppose and a figure cannot tell: the section's key, and the words.
 HOLDS_WHERE = (
@@ -33,33 +30,22 @@ HOLDS_WHERE = (
         "and for one appliance alone on its vent",
     ),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Query:
-    """What is asked. Words as on the command line; lengths in metres.
-
-    ``extra_elbows`` are the angles beyond the two right-angle elbows that an entry with a
-    lateral holds. On a masonry chimney ``diameter`` is the connector's and ``flue_area`` the
-    flue's; ``outlet`` is the diameter of the draft hood outlet or flue collar. ``rise`` and
-    ``shared`` belong to a common vent.
-    """
-
-    vent: str
-    connector: str
-    burner: Burner
-    height: Measured
-    lateral: Measured
-    diameter: Measured
-    edition: str
-    connector_diameter: Measured | None = None
-    flue_area: Measured | None = None
-    outlet: Measured | None = None
-    extra_elbows: tuple[float, ...] = ()
-    liner: str = "none"
-    rise: Measured | None = None
-    shared: str | None = None
-    method: str = "table"
+COMMON_HOLDS = (
+    ("common_altitude", HOLDS_WHERE[0][1]),
+    (
+        "common_height",
+        "height is that above the highest draft hood outlet or flue collar of all appliances, "
+        "which stand on one floor",
+    ),
+    (
+        "common_exposure",
+        "holds only where no part of the vent below the roof line is exposed to the outdoors",
+    ),
+)
+CONNECTOR_RISE = (
+    "common_rise",
+    "rise is that from this appliance's outlet to the center line where the gases join",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,19 +101,21 @@ def capacity_query(library: Library, query: Query) -> CapacityAnswer:
         OutOfRange: a word that is not known, or a number that no table can have.
         BadEdition: the index does not know the edition.
     """
-    _check_words(query)
-    table, reason = _table_for(query)
+    check_words(query)
+    table, reason = table_for(query)
     if table is None:
         return CapacityAnswer(None, None, None, reason, Basis.READ, (), ())
     place = library.place(table, query.edition)
-    if fault := _flue_fault(library, table, query):
+    if is_common(query):
+        found = _shared(library, table, query)
+    elif fault := _flue_fault(library, table, query):
         found = Capacity(table, None, None, fault, (), Basis.READ, (), frozenset({"two_diameters"}))
     else:
         found = _alone(library.tables[table], query)
     note = f"; {place.note}" if place.note else ""
-    head = Step(f"table {table}, {place.citation.text()}{note}: {library.infos[table].title}")
+    head = Step(f"table {table}, {place.citation.text()}{note}: {library.info(table).title}")
     flue: tuple[Step, ...] = ()
-    if query.flue_area is not None and found.reason is None:
+    if query.flue_area is not None and found.reason is None and not is_common(query):
         flue = (seven_times_step(query.outlet, query.flue_area),)
         found = replace(found, rules=found.rules | {"two_diameters"})
     return CapacityAnswer(
@@ -136,8 +124,8 @@ def capacity_query(library: Library, query: Query) -> CapacityAnswer:
         found.max,
         found.reason,
         found.basis,
-        (place.citation, *_sections(library, query.edition, found)),
-        (head, *found.working, *flue, *_presupposed(found)),
+        _cites(library, table, query, found),
+        (head, *found.working, *flue, *_presupposed(query, found)),
     )
 
 
@@ -161,7 +149,7 @@ def _alone(table: CapacityTable, query: Query) -> Capacity:
 
 def _flue_fault(library: Library, table: str, query: Query) -> str | None:
     """Why the flue of a masonry chimney rules the table out, or None."""
-    least = library.infos[table].least_flue_in2
+    least = library.info(table).least_flue_in2
     size = table_size(query.diameter, library.tables[table].sizes)
     if query.flue_area is None or not least or size is None:
         return None  # what is no size has a reason of its own
@@ -172,70 +160,60 @@ def _flue_fault(library: Library, table: str, query: Query) -> str | None:
     )
 
 
-def groups_for(query: Query) -> tuple[Group, ...]:
-    """The groups of tables that the question needs beside those always loaded."""
-    return (MASONRY,) if query.vent == "masonry" and query.liner == "none" else ()
-
-
-def _check_words(query: Query) -> None:
-    for name, given, known in (
-        ("vent", query.vent, VENTS),
-        ("connector", query.connector, CONNECTORS),
-        ("liner", query.liner, LINERS),
-        ("method", query.method, METHODS),
-    ):
-        if given not in known:
-            raise OutOfRange(f"capacity: {name} is {given!r}. Write {', '.join(known)}.")
-
-
-def _table_for(query: Query) -> tuple[str | None, str]:
-    """The table for the kinds of vent and connector, or why there is none."""
+def _shared(library: Library, table: str, query: Query) -> Capacity:
+    """What the tables for two or more appliances permit a connector or the common vent."""
     lined = query.liner == "corrugated"
-    if query.method == "model":
-        return None, "The model is not in this version: ask the tables."
-    if query.shared is not None or query.rise is not None:
-        return None, "The tables for common vents are not in this version."
-    if query.vent == "masonry" and not lined:
-        return _chimney_table(query)
-    if query.flue_area is not None:
-        return None, "A flue area belongs to a masonry chimney. Give the vent's diameter alone."
-    if query.vent == "single_wall":
-        if lined:
-            return None, "A liner belongs to a masonry chimney, not to a single-wall vent."
-        return "T5", ""
-    return ("T2" if query.connector == "single_wall" else "T1"), ""
-
-
-def _chimney_table(query: Query) -> tuple[str | None, str]:
-    """The table for a tile-lined chimney, or what is missing to choose one."""
-    if query.connector == "none":
-        return None, (
-            "The tables for masonry chimneys are for a connector: say whether it is type_b or "
-            "single_wall. A corrugated liner is sized as a Type B vent, with a cut: give the liner."
+    how = Method.LOWER_ROW if query.method == "lower_row" else Method.INTERPOLATE
+    if query.rise is not None:
+        return connector_input(
+            library.tables[table],
+            library.tables[f"T{table[1:]}"],
+            height=query.height,
+            rise=query.rise,
+            length=query.lateral,
+            diameter=query.diameter,
+            burner=query.burner,
+            elbows=query.extra_elbows,
+            outlet=query.outlet,
+            liner_corrugated=lined,
+            method=how,
         )
-    if query.connector_diameter is not None:
-        return None, (
-            "A masonry flue has an area, its connector a diameter. Give the connector's as the "
-            "diameter and leave the connector diameter out."
-        )
-    if query.flue_area is None:
-        return None, (
-            "The tables for masonry chimneys hold for a flue of some least inside area: give the "
-            "flue area. For a clay tile it is that of the clear inside, not of the nominal size."
-        )
-    return ("T4" if query.connector == "single_wall" else "T3"), ""
+    return common_vent_input(
+        library.tables[table],
+        Column(str(query.shared)),
+        height=query.height,
+        diameter=query.diameter,
+        flue_area=query.flue_area,
+        offset=query.lateral,
+        elbows=query.extra_elbows,
+        manifold=query.manifold,
+        connector=query.connector_diameter,
+        outlet=query.outlet,
+        liner_corrugated=lined,
+        method=how,
+    )
 
 
-def _sections(library: Library, edition: str, found: Capacity) -> tuple[Citation, ...]:
-    """Citations of the rules used, in the order of the index."""
+def _cites(library: Library, table: str, query: Query, found: Capacity) -> tuple[Citation, ...]:
+    """The tables read, then the rules used in the order of the index."""
+    names = dict.fromkeys((table, *(cell.table for cell in found.cells)))
     used = set(found.rules)
     if found.reason is None:
-        used |= {rule for rule, _ in HOLDS_WHERE}
-    return tuple(library.section(rule, edition) for rule in library.sections if rule in used)
+        used |= {rule for rule, _ in _holds_where(query)}
+    return (
+        *(library.place(name, query.edition).citation for name in names),
+        *(library.section(rule, query.edition) for rule in library.sections if rule in used),
+    )
 
 
-def _presupposed(found: Capacity) -> tuple[Step, ...]:
-    return () if found.reason else tuple(Step(words) for _, words in HOLDS_WHERE)
+def _presupposed(query: Query, found: Capacity) -> tuple[Step, ...]:
+    return () if found.reason else tuple(Step(words) for _, words in _holds_where(query))
+
+
+def _holds_where(query: Query) -> tuple[tuple[str, str], ...]:
+    if not is_common(query):
+        return HOLDS_WHERE
+    return (*COMMON_HOLDS, CONNECTOR_RISE) if query.rise is not None else COMMON_HOLDS
 
 
 def _quantity(bound: Measured | None) -> dict[str, object] | None:

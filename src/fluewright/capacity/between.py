@@ -18,6 +18,7 @@ from fluewright.quantity import Measured
 from fluewright.source import Step
 
 KBTU_H = "kBtu/h"
+LATERAL = "lateral"  # the one reading that a straight vertical vent has not
 ON_LINE_FT = 1e-9  # nearer to a grid line than this is on it: the rounding of feet to metres
 
 
@@ -114,14 +115,17 @@ def hull(question: Question, height: Extent, lateral: Extent) -> Hull | Gap:
         return nominal
     table = question.table
     lines = {line for row in table.heights for line in table.laterals[row]}
-    crossed = sorted(lines | {min(line for line in lines if line > 0) / 2})
+    if table.layout.across == LATERAL:
+        lines |= {min(line for line in lines if line > 0) / 2}
+    crossed = sorted(lines)
     figures = [nominal]
     for height_ft, lateral_ft in itertools.product(
         height.points(table.heights), lateral.points(crossed)
     ):
         found = figure(question, height_ft, lateral_ft)
         if isinstance(found, Gap):
-            return _gap_in_tolerance(found, height, lateral, height_ft, lateral_ft)
+            both = (("height", height, height_ft), (table.layout.across, lateral, lateral_ft))
+            return _gap_in_tolerance(found, *both)
         figures.append(found)
     return Hull(
         min(found.kbtu_h for found in figures),
@@ -151,19 +155,16 @@ def figure(question: Question, height_ft: float, lateral_ft: float) -> Figure | 
 
 
 def _in_row(question: Question, row: float, lateral_ft: float) -> Figure | Gap:
-    """The figure in the row of one height, at any lateral that the row reaches."""
-    table, straight = question.table, question.straight and lateral_ft == 0
-    grid = tuple(line for line in table.laterals[row] if straight or line > 0)
-    if lateral_ft < grid[0]:
+    """The figure in the row of one height, at any lateral (or rise) that the row reaches."""
+    table, across = question.table, question.table.layout.across
+    is_lateral = across == LATERAL
+    straight = is_lateral and question.straight and lateral_ft == 0
+    grid = tuple(line for line in table.laterals[row] if straight or line > 0 or not is_lateral)
+    if is_lateral and lateral_ft < grid[0]:
         return _under_first(question, row, lateral_ft, grid[0])
     lines = _around(grid, lateral_ft)
     if not lines:
-        return Gap(
-            f"The lateral, {feet(lateral_ft)} ft, is longer than the {grid[-1]:g} ft at which "
-            f"table {table.id} ends for a height of {row:g} ft. The table may not be extended: "
-            "shorten the lateral, or have the vent engineered.",
-            rules=frozenset({"extrapolation"}),
-        )
+        return _outside_row(table, row, lateral_ft, grid)
     found = _entries(question, row, lines)
     if isinstance(found, Gap):
         return found
@@ -171,7 +172,8 @@ def _in_row(question: Question, row: float, lateral_ft: float) -> Figure | Gap:
         rules = frozenset({"zero_lateral"} if straight else ())
         return Figure(found[0].kbtu_h, found[0].cells, found[0].steps, rules)
     what = (
-        f"lateral {feet(lateral_ft)} ft between {lines[0]:g} and {lines[1]:g} ft, height {row:g} ft"
+        f"{across} {feet(lateral_ft)} ft between {lines[0]:g} and {lines[1]:g} ft, "
+        f"height {row:g} ft"
     )
     return _join(question.method, question.column, lateral_ft, lines, found, what, "interpolation")
 
@@ -266,9 +268,11 @@ def _no_figure(cell: Cell) -> str:
             f"No figure is held for {cell.text()}: the page was not read. "
             "Look in the printed table."
         )
+    across = cell.layout.across
+    what = f"the diameter, the height or the {across}" if across else "the size or the height"
     return (
         f"The table says NA for {cell.text()}: this arrangement has no permitted capacity. "
-        "Change the diameter, the height or the lateral, or have the vent engineered."
+        f"Change {what}, or have the vent engineered."
     )
 
 
@@ -283,13 +287,29 @@ def _outside_heights(question: Question, height_ft: float) -> Gap:
     )
 
 
-def _gap_in_tolerance(
-    gap: Gap, height: Extent, lateral: Extent, height_ft: float, lateral_ft: float
-) -> Gap:
+def _outside_row(table: CapacityTable, row: float, across_ft: float, grid: Sequence[float]) -> Gap:
+    """Why a row has no figure at a lateral or rise beyond its ends."""
+    name, end = table.layout.across, grid[-1] if across_ft > grid[-1] else grid[0]
+    if across_ft < end:
+        side, remedy = "shorter than", "raise the connector"
+    elif name == LATERAL:
+        side, remedy = "longer than", "shorten the lateral"
+    else:
+        side, remedy = "more than", "look for a table of the maker"
+    verb = "begins" if across_ft < end else "ends"
+    return Gap(
+        f"The {name}, {feet(across_ft)} ft, is {side} the {end:g} ft at which table {table.id} "
+        f"{verb} for a height of {row:g} ft. The table may not be extended: {remedy}, or have "
+        "the vent engineered.",
+        rules=frozenset({"extrapolation"}),
+    )
+
+
+def _gap_in_tolerance(gap: Gap, *both: tuple[str, Extent, float]) -> Gap:
     """The reason again, with the side of the tolerance that leaves the table."""
     sides = [
         f"the {'low' if at < whole.value else 'high'} side of the {name} ({whole.text()})"
-        for name, whole, at in (("height", height, height_ft), ("lateral", lateral, lateral_ft))
+        for name, whole, at in both
         if at != whole.value
     ]
     names = [side.split(" of the ")[1].split(" (")[0] for side in sides]

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 
 from fluewright.capacity.between import KBTU_H, extent
 from fluewright.capacity.flue import IN2_M2, area_text
+from fluewright.capacity.permitted import basis_of
 from fluewright.capacity.sizing import ROUNDING
-from fluewright.capacity.table import KBTU_H_W, CapacityTable, Cell, Confidence
+from fluewright.capacity.table import KBTU_H_W, CapacityTable, Cell
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Basis, Step
 
@@ -90,7 +91,7 @@ def _strict(table: CapacityTable, cells: tuple[Cell, ...]) -> ExteriorBound:
             Step(f"cells around the readings: {len(cells)}; the strict one is taken"),
             Step(f"{strict.text()}, {strict.confidence}", value, KBTU_H),
         ),
-        _basis(cells),
+        basis_of(cells),
         cells,
     )
 
@@ -134,9 +135,4 @@ def _around(lines: Sequence[float], low: float, high: float) -> tuple[float, ...
 
 
 def _none(table: CapacityTable, reason: str, cells: tuple[Cell, ...]) -> ExteriorBound:
-    return ExteriorBound(table.id, None, reason, (), _basis(cells), cells)
-
-
-def _basis(cells: Sequence[Cell]) -> Basis:
-    sure = all(cell.confidence is Confidence.CONFIRMED and not cell.missing for cell in cells)
-    return Basis.READ if sure else Basis.MEMORY
+    return ExteriorBound(table.id, None, reason, (), basis_of(cells), cells)

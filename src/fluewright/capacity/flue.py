@@ -69,6 +69,18 @@ def too_large(area: Measured, outlet: Measured, what: str) -> str | None:
     )
 
 
+def under_connector(area: Measured, connector: Measured) -> str | None:
+    """Why a flow area is below that of the largest connector, or None when it is not."""
+    if area.low / IN2_M2 >= bore_area_in2(connector.high) * (1 - ROUNDING):
+        return None
+    certain = area.high / IN2_M2 < bore_area_in2(connector.low) * (1 - ROUNDING)
+    return (
+        f"The common vent, {area_text(area)}, {'is' if certain else 'may be'} smaller than its "
+        f"largest connector, {bore_area_in2(connector.value):.4g} in2. It must be at least as "
+        f"large{'' if certain else ': measure both more closely'}."
+    )
+
+
 def seven_times_step(outlet: Measured | None, area: Measured) -> Step:
     """What the seven times rule found, or what it still asks where the outlet was not given."""
     if outlet is None:

@@ -6,7 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from fluewright.capacity.table import (
+    COMMON,
+    COMMON_FLUE,
+    CONNECTOR,
+    EXTERIOR_HOODS,
     EXTERIOR_LEAST,
+    EXTERIOR_MIXED,
+    HOOD_CONNECTOR,
+    HOODS_COMMON,
     ON_CHIMNEY,
     CapacityTable,
     Layout,
@@ -17,6 +24,9 @@ from fluewright.source import Basis, Citation
 
 TABLES = ("T1", "T2", "T5")
 FILES = (*(f"{name}.csv" for name in TABLES), "not_confirmed.csv")
+
+
+COMMON_PART = "C"  # behind the name of a table: its part for the common vent
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +53,21 @@ class Group:
 
 
 MASONRY = Group("masonry", {"T3": ON_CHIMNEY, "T4": ON_CHIMNEY, "T6": EXTERIOR_LEAST})
-GROUPS = {group.name: group for group in (MASONRY,)}
+COMMON_VENT = Group(
+    "common",
+    {
+        **dict.fromkeys(("M1", "M2", "M3", "M4"), CONNECTOR),
+        "M5": HOOD_CONNECTOR,
+        **dict.fromkeys(("M1C", "M2C"), COMMON),
+        **dict.fromkeys(("M3C", "M4C"), COMMON_FLUE),
+        "M5C": HOODS_COMMON,
+        "M6": EXTERIOR_HOODS,
+        "M7": EXTERIOR_LEAST,
+        "M8": EXTERIOR_MIXED,
+        "M9": EXTERIOR_LEAST,
+    },
+)
+GROUPS = {group.name: group for group in (MASONRY, COMMON_VENT)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +116,11 @@ class Library:
             BadEdition: the index does not know the edition.
         """
         self._known(edition)
-        return self.infos[table].places[edition]
+        return self.info(table).places[edition]
+
+    def info(self, table: str) -> TableInfo:
+        """What a table is for. The part for the common vent (M1C) stands in print with M1."""
+        return self.infos[table.removesuffix(COMMON_PART)]
 
     def section(self, rule: str, edition: str) -> Citation:
         """Where the edition has a rule that changes a table figure.
@@ -154,9 +182,10 @@ def extended(
     Raises:
         BadEdition: as ``library_from``.
     """
-    names = tuple(group.layouts)
+    names = tuple(name for name in group.layouts if not name.endswith(COMMON_PART))
     _whole(texts, group.files, "capacity tables")
-    top = _part(index, "", ("reading", "sources", "tables"))
+    own = ("sections",) if "sections" in index else ()
+    top = _part(index, "", ("reading", "sources", "tables", *own))
     infos = _part(top["tables"], "tables", names)
     return replace(
         library,
@@ -170,6 +199,13 @@ def extended(
         infos={
             **library.infos,
             **{name: _info(name, infos[name], library.documents) for name in names},
+        },
+        sections={
+            **library.sections,
+            **{
+                rule: _section(rule, given, library.documents)
+                for rule, given in _part(top.get("sections", {}), "sections").items()
+            },
         },
     )
 

@@ -9,7 +9,7 @@ the strict reading for elbows.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fluewright.capacity.between import (
@@ -121,16 +121,16 @@ def permitted_input(
         OutOfRange: a length below zero, an elbow not above 0 and up to 90 degrees, or a word
             that is not known.
     """
-    how = _checked(height, lateral, burner, elbows, method)
+    how = checked({"height": height, "lateral": lateral}, burner, elbows, method)
     sizes = _sizes(table, diameter, connector_diameter)
     if isinstance(sizes, Gap):
-        return _no_figure(table, sizes)
+        return no_figure(table, sizes)
     lines = sorted({line for row in table.heights for line in table.laterals[row]})
     place = (extent(height, table.heights), extent(lateral, lines, least_m=0.0))
     fan = burner == "fan_assisted"
     bounds = _bounds(table, fan, sizes, place, not elbows, how)
     if isinstance(bounds, Gap):
-        return _no_figure(table, bounds)
+        return no_figure(table, bounds)
     factor = _factor(elbows, liner_corrugated, downsized and fan)
     return _capacity(table, bounds, sizes, factor, place)
 
@@ -170,11 +170,11 @@ def _capacity(
     cells = tuple(dict.fromkeys((*most.cells, *(least.cells if least else ()))))
     return Capacity(
         table.id,
-        _watts(most.low * factor.value, most.high * factor.value),
-        _watts(least.low, least.high) if least else _watts(0.0, 0.0),
+        in_watts(most.low * factor.value, most.high * factor.value),
+        in_watts(least.low, least.high) if least else in_watts(0.0, 0.0),
         None,
         (*_working_max(most, sizes, factor, place), *_working_min(least, sizes)),
-        _basis(cells),
+        basis_of(cells),
         cells,
         rules,
     )
@@ -189,16 +189,24 @@ def elbow_cut(elbows: Sequence[float]) -> int:
     >>> elbow_cut([90, 45, 90, 90, 45])
     20
     """
-    counted = sorted(elbows, reverse=True)[FREE_ELBOWS:]
+    return cut_of(sorted(elbows, reverse=True)[FREE_ELBOWS:])
+
+
+def cut_of(elbows: Sequence[float]) -> int:
+    """Share of the table maximum that elbows cost when none of them is free. [%]
+
+    Source: as ``elbow_cut``; for a common vent UMC 2012 803.2.5, NFPA 54-2012 13.2.6 (read).
+    """
     return sum(
-        SHALLOW_CUT_PERCENT if angle <= SHALLOW_TO_DEG else STEEP_CUT_PERCENT for angle in counted
+        SHALLOW_CUT_PERCENT if angle <= SHALLOW_TO_DEG else STEEP_CUT_PERCENT for angle in elbows
     )
 
 
-def _checked(
-    height: Measured, lateral: Measured, burner: str, elbows: Sequence[float], method: str
+def checked(
+    lengths: Mapping[str, Measured], burner: str, elbows: Sequence[float], method: str
 ) -> Method:
-    for name, length in (("height", height), ("lateral", lateral)):
+    """The method of reading, once lengths, burner and elbows are found to make sense."""
+    for name, length in lengths.items():
         if length.value < 0:
             raise OutOfRange(f"{name} is {length.value:g} m. Give zero or more.")
     if burner not in ("draft_hood", "fan_assisted"):
@@ -222,12 +230,13 @@ def _sizes(table: CapacityTable, vent: Measured, connector: Measured | None) -> 
     for name, bore in ((table.layout.part, vent), ("connector", connector or vent)):
         size = table_size(bore, table.sizes)
         if size is None:
-            return Gap(_not_a_size(table, name, bore))
+            return Gap(not_a_size(table, name, bore))
         found.append(size)
     return _Sizes(min(found), max(found))
 
 
-def _not_a_size(table: CapacityTable, name: str, bore: Measured) -> str:
+def not_a_size(table: CapacityTable, name: str, bore: Measured) -> str:
+    """Why a diameter is no column of the table."""
     names = ", ".join(f"{size:g}" for size in table.sizes)
     half = f" ± {feet(bore.tolerance / IN_M)}" if bore.tolerance else ""
     return (
@@ -289,15 +298,17 @@ def _working_min(least: Hull | None, sizes: _Sizes) -> tuple[Step, ...]:
     return tuple(steps)
 
 
-def _no_figure(table: CapacityTable, gap: Gap) -> Capacity:
-    return Capacity(table.id, None, None, gap.reason, (), _basis(gap.cells), gap.cells, gap.rules)
+def no_figure(table: CapacityTable, gap: Gap) -> Capacity:
+    """The reason in place of a figure."""
+    return Capacity(table.id, None, None, gap.reason, (), basis_of(gap.cells), gap.cells, gap.rules)
 
 
-def _basis(cells: Sequence[Cell]) -> Basis:
+def basis_of(cells: Sequence[Cell]) -> Basis:
+    """Read when every cell is confirmed, else memory."""
     sure = all(cell.confidence is Confidence.CONFIRMED and not cell.missing for cell in cells)
     return Basis.READ if sure else Basis.MEMORY
 
 
-def _watts(low_kbtu_h: float, high_kbtu_h: float) -> Measured:
+def in_watts(low_kbtu_h: float, high_kbtu_h: float) -> Measured:
     """The interval in watts; exact where both bounds are one."""
     return Measured.between(low_kbtu_h * KBTU_H_W, high_kbtu_h * KBTU_H_W, Dimension.POWER)

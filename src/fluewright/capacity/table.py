@@ -33,6 +33,9 @@ class Column(StrEnum):
     FAN_MIN = "fan_min"
     FAN_MAX = "fan_max"
     NAT_MAX = "nat_max"
+    FAN_FAN = "fan_fan"
+    FAN_NAT = "fan_nat"
+    NAT_NAT = "nat_nat"
     LEAST_INPUT = "least_input"  # of a space heater on an exterior chimney
 
     @property
@@ -50,10 +53,14 @@ _PRINTED = {
     "fan_min": "FAN Min",
     "fan_max": "FAN Max",
     "nat_max": "NAT Max",
+    "fan_fan": "FAN+FAN",
+    "fan_nat": "FAN+NAT",
+    "nat_nat": "NAT+NAT",
     "least_input": "least input",
 }
 
 COLUMNS = (Column.FAN_MIN, Column.FAN_MAX, Column.NAT_MAX)
+SHARED = (Column.FAN_FAN, Column.FAN_NAT, Column.NAT_NAT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +91,16 @@ class Layout:
 
 ALONE = Layout("lateral", "ft", "diameter_in", COLUMNS)
 ON_CHIMNEY = Layout("lateral", "ft", "diameter_in", COLUMNS, part="connector")
+# Appliances that share a vent: their connectors, and the common vent itself.
+CONNECTOR = Layout("rise", "ft", "diameter_in", COLUMNS, part="connector")
+HOOD_CONNECTOR = Layout("rise", "ft", "diameter_in", (Column.NAT_MAX,), part="connector")
+COMMON = Layout("", "", "diameter_in", SHARED, part="common vent")
+HOODS_COMMON = Layout("", "", "diameter_in", (Column.NAT_NAT,), part="common vent")
+COMMON_FLUE = Layout("", "", "flue_in2", SHARED, part="flue")
 # Exterior chimneys; the second reading is the lower end of a band of winter temperature.
 EXTERIOR_LEAST = Layout("winter design", "degf", "flue_in2", (Column.LEAST_INPUT,))
+EXTERIOR_HOODS = Layout("", "", "flue_in2", (Column.NAT_NAT,))
+EXTERIOR_MIXED = Layout("", "", "flue_in2", (Column.FAN_NAT,))
 
 
 class Confidence(StrEnum):
