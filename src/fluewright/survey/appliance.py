@@ -17,6 +17,7 @@ from fluewright.survey.kinds import (
     MaybeYes,
     Pressure,
     PrintedOrNone,
+    PrintedPressure,
 )
 
 
@@ -65,7 +66,7 @@ class Signs:
 class DraftNeed:
     """The draft that the appliance instructions name, and what was measured."""
 
-    needed: Pressure | NotMeasured | None = None
+    needed: PrintedPressure | NotMeasured | None = None
     measured: Pressure | NotMeasured | None = None
 
 
