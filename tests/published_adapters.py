@@ -19,13 +19,13 @@ from fluewright.capacity import (
     Capacity,
     Column,
     Library,
-    common_vent_input,
-    connector_input,
     extended,
-    free_length,
     library_from,
     permitted_input,
 )
+from fluewright.capacity.common_vent import common_vent_input
+from fluewright.capacity.connector import connector_input
+from fluewright.capacity.shared import free_length
 from fluewright.edition import KeyedLimit, NumberLimit, StepLimit
 from fluewright.facts.terminal import CIRCLE_M
 from fluewright.quantity import Dimension, Measured, parse, to_unit

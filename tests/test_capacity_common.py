@@ -24,11 +24,11 @@ from fluewright.capacity import (
     Column,
     Query,
     capacity_query,
-    common_vent_input,
-    connector_input,
-    exterior_bound,
     groups_for,
 )
+from fluewright.capacity.common_vent import common_vent_input
+from fluewright.capacity.connector import connector_input
+from fluewright.capacity.exterior import exterior_bound
 from fluewright.errors import OutOfRange
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Basis
@@ -583,6 +583,26 @@ def test_a_connector_answer_cites_what_it_stands_on() -> None:
     assert {"803.2.1", "803.2.2", "803.2.9", "803.2.10", "803.2.11", "803.2.19"} <= {*places}
     assert found.basis is Basis.READ
     assert any("center line where the gases join" in step.what for step in found.working)
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"shared": "nat_nat"}, "for the inputs of all appliances together"),
+        ({"shared": "nat_nat"}, "at least the area of its largest connector"),
+        ({"shared": "nat_nat"}, "that of the smallest draft hood outlet or flue collar"),
+        ({"rise": ft(2)}, "not smaller than the outlet of its appliance"),
+    ],
+)
+def test_what_was_not_asked_is_told_as_a_condition(asked: dict[str, Any], words: str) -> None:
+    given: dict[str, Any] = {"outlet": inch(4), "connector_diameter": inch(4)}
+    if "rise" in asked:
+        given.pop("connector_diameter")
+    said = [step.what for step in capacity_query(library(), query(**asked)).working]
+    assert any(words in one for one in said)
+    if "together" not in words:
+        said = [step.what for step in capacity_query(library(), query(**asked, **given)).working]
+        assert not any(words in one for one in said if "holds only where" in one)
 
 
 def test_a_cell_not_confirmed_makes_the_answer_memory() -> None:

@@ -15,7 +15,8 @@ from tests.published_adapters import feet as ft
 from tests.published_adapters import inches as inch
 from tests.published_adapters import library
 
-from fluewright.capacity import GROUPS, Query, capacity_query, exterior_bound, groups_for
+from fluewright.capacity import GROUPS, Query, capacity_query, groups_for
+from fluewright.capacity.exterior import exterior_bound
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Basis
 

@@ -7,9 +7,6 @@ judging needs, ``extended`` adds a group of others (``groups_for`` says which a 
 
 from fluewright.capacity.answer import CapacityAnswer, capacity_query
 from fluewright.capacity.between import Method
-from fluewright.capacity.common_vent import common_vent_input
-from fluewright.capacity.connector import connector_input
-from fluewright.capacity.exterior import ExteriorBound, exterior_bound
 from fluewright.capacity.library import (
     FILES,
     GROUPS,
@@ -22,7 +19,6 @@ from fluewright.capacity.library import (
 )
 from fluewright.capacity.permitted import Capacity, elbow_cut, permitted_input
 from fluewright.capacity.query import Query, groups_for
-from fluewright.capacity.shared import free_length
 from fluewright.capacity.sizing import (
     SIZES_IN,
     Burner,
@@ -63,7 +59,6 @@ __all__ = [
     "Conditions",
     "Confidence",
     "Doubt",
-    "ExteriorBound",
     "Group",
     "Layout",
     "Library",
@@ -73,13 +68,9 @@ __all__ = [
     "TableInfo",
     "area_rule",
     "capacity_query",
-    "common_vent_input",
-    "connector_input",
     "downsizing",
     "elbow_cut",
     "extended",
-    "exterior_bound",
-    "free_length",
     "groups_for",
     "library_from",
     "permitted_input",

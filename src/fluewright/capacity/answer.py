@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from fluewright.capacity.between import KBTU_H, Method
-from fluewright.capacity.common_vent import common_vent_input
-from fluewright.capacity.connector import connector_input
 from fluewright.capacity.flue import seven_times_step, too_large, too_small
 from fluewright.capacity.library import Library
 from fluewright.capacity.permitted import Capacity, permitted_input
@@ -41,6 +39,16 @@ COMMON_HOLDS = (
         "common_exposure",
         "holds only where no part of the vent below the roof line is exposed to the outdoors",
     ),
+)
+TOGETHER = ("common_altitude", "the maximum is for the inputs of all appliances together")
+LEAST_AREA = (
+    "common_least_area",
+    "holds only where the common vent has at least the area of its largest connector",
+)
+CONNECTOR_SIZE = (
+    "common_connector_size",
+    "holds only where the connector is not smaller than the outlet of its appliance, and at most "
+    "two table sizes over it",
 )
 CONNECTOR_RISE = (
     "common_rise",
@@ -162,6 +170,9 @@ def _flue_fault(library: Library, table: str, query: Query) -> str | None:
 
 def _shared(library: Library, table: str, query: Query) -> Capacity:
     """What the tables for two or more appliances permit a connector or the common vent."""
+    from fluewright.capacity.common_vent import common_vent_input  # judging never needs these
+    from fluewright.capacity.connector import connector_input
+
     lined = query.liner == "corrugated"
     how = Method.LOWER_ROW if query.method == "lower_row" else Method.INTERPOLATE
     if query.rise is not None:
@@ -213,7 +224,11 @@ def _presupposed(query: Query, found: Capacity) -> tuple[Step, ...]:
 def _holds_where(query: Query) -> tuple[tuple[str, str], ...]:
     if not is_common(query):
         return HOLDS_WHERE
-    return (*COMMON_HOLDS, CONNECTOR_RISE) if query.rise is not None else COMMON_HOLDS
+    if query.rise is not None:
+        size = () if query.outlet else (CONNECTOR_SIZE,)
+        return (*COMMON_HOLDS, CONNECTOR_RISE, *size)
+    area = () if query.connector_diameter else (LEAST_AREA,)
+    return (TOGETHER, *COMMON_HOLDS, *area)
 
 
 def _quantity(bound: Measured | None) -> dict[str, object] | None:
