@@ -226,7 +226,8 @@ def _moved(key: str, value: float, share: float) -> float:
     return value + (1.0 if share > 1 else -1.0) if count else value * share
 
 
-HOMES = ("umc_2012", *(name for name in EDITIONS if name != "umc_2012"))
+FIRST_HOMES = ("umc_2012", "upc_2012", "irc_2021")  # the editions that cases stand in
+HOMES = (*FIRST_HOMES, *(name for name in EDITIONS if name not in FIRST_HOMES))
 COUNTED = (
     "offsets_over_45_max",
     "offsets_over_60_max",
