@@ -68,8 +68,8 @@ def test_the_tables_hold_what_they_should() -> None:
     assert {name: len(table.doubts) for name, table in TABLES.items()} == {
         "T1": 131,
         "T2": 155,
-        "T3": 23,
-        "T4": 8,
+        "T3": 24,
+        "T4": 10,
         "T5": 7,
     }
     assert TABLES["T1"].missing == {
@@ -104,7 +104,12 @@ def test_our_copy_is_the_reference(name: str) -> None:
             if row["table"] == name
         }
     held = {key: doubt.confidence.value for key, doubt in TABLES[name].doubts.items()}
-    assert held == doubts
+    # Printed and read alike by all, yet contradicted by their neighbors: we call them doubtful.
+    odd = {
+        "T3": {((15.0, 10.0, 10.0), "nat_max")},
+        "T4": {((20.0, 2.0, 10.0), "fan_min"), ((50.0, 10.0, 10.0), "fan_min")},
+    }.get(name, set())
+    assert held == doubts | dict.fromkeys(odd, "doubtful")
 
 
 @pytest.mark.skipif(not SHARED.is_dir(), reason="the reference tables are not beside the project")

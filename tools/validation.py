@@ -41,7 +41,8 @@ whose reason stands beside it.
 CELLS = """## Capacity cells not confirmed
 
 A cell is confirmed when two sources agree and at least one of them is a document. The cells
-below rest on one source alone (single, nearly always memory) or have two that differ (doubtful).
+below rest on one source alone (single, nearly always memory), or have two that differ or are
+printed so that their neighbors contradict them (doubtful).
 An answer that uses one of them says `memory` instead of `read`. A cell that was never read has
 no number, and neither has an answer that needs it. Look each of them up in the printed table of
 the code in force before acting on it. For the tables that judging uses every such cell is

@@ -215,6 +215,8 @@ def _entries(question: Question, row: float, lines: tuple[float, ...]) -> tuple[
         if cell.kbtu_h is None:
             return Gap(_no_figure(cell), cells)
         known = f" (another source has {cell.differ})" if cell.differ else ""
+        if cell.note and not cell.differ:
+            known = f" ({cell.note})"
         step = Step(f"{cell.text()}, {cell.confidence}{known}", cell.kbtu_h, KBTU_H)
         found.append(Figure(cell.kbtu_h, (cell,), (step,), frozenset()))
     return tuple(found)

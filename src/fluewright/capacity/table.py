@@ -108,7 +108,7 @@ class Confidence(StrEnum):
 
     CONFIRMED = "confirmed"  # two sources agree, at least one of them a document
     SINGLE = "single"  # one source, nearly always memory
-    DOUBTFUL = "doubtful"  # two sources differ and none decides
+    DOUBTFUL = "doubtful"  # two sources differ and none decides, or the neighbors contradict it
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +125,7 @@ class Cell:
     confidence: Confidence
     differ: str = ""  # what another source has
     layout: Layout = ALONE
+    note: str = ""  # what to know about it
 
     def text(self) -> str:
         """Where the cell stands, for people."""
@@ -178,6 +179,7 @@ class CapacityTable:
             doubt.confidence if doubt else Confidence.CONFIRMED,
             doubt.differ if doubt else "",
             self.layout,
+            doubt.note if doubt else "",
         )
 
     def has_figures(self, column: Column) -> bool:
