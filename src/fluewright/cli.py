@@ -22,7 +22,11 @@ from fluewright.errors import BadSurvey, FluewrightError
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 92}
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
 EDITION = click.option(
-    "--edition", "editions", multiple=True, metavar="ID", help="Edition to judge by; repeatable."
+    "--edition",
+    "editions",
+    multiple=True,
+    metavar="ID",
+    help="Edition to judge by, or an amendment file (.toml) over one; repeatable.",
 )
 SHEET = click.option(
     "--sheet", type=click.Choice(["letter", "a4"]), default="letter", show_default=True,

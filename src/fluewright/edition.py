@@ -117,17 +117,17 @@ def edition_from(data: Mapping[str, object], sha256: str, needed: Needed) -> Edi
         BadEdition: anything is missing, unknown, doubled, without citation or not readable;
             every problem is listed, one a line.
     """
-    head = _mapping(data.get("edition"), "edition")
+    head = mapping(data.get("edition"), "edition")
     name = str(head.get("id", "?"))
-    loader = _Loader(name, str(head.get("document", "")), str(head.get("year", "")))
+    loader = Loader(name, str(head.get("document", "")), str(head.get("year", "")))
     loader.unknown_keys("", data, TOP)
     loader.unknown_keys("edition.", head, set(HEAD_KEYS))
     for key in HEAD_KEYS:
         if not head.get(key):
             loader.problem(f"edition.{key} is missing")
-    requirements = loader.requirements(_mapping(data.get("requirement"), "requirement"), needed)
-    limits = loader.limits(_mapping(data.get("limit"), "limit"), needed)
-    unexamined = loader.unexamined(_mapping(data.get("unexamined", {}), "unexamined"), needed)
+    requirements = loader.requirements(mapping(data.get("requirement"), "requirement"), needed)
+    limits = loader.limits(mapping(data.get("limit"), "limit"), needed)
+    unexamined = loader.unexamined(mapping(data.get("unexamined", {}), "unexamined"), needed)
     if loader.problems:
         raise BadEdition("\n".join(f"edition {name}: {p}" for p in loader.problems))
     return Edition(
@@ -143,28 +143,36 @@ def edition_from(data: Mapping[str, object], sha256: str, needed: Needed) -> Edi
     )
 
 
-def _mapping(value: object, what: str) -> Mapping[str, object]:
+def mapping(value: object, what: str) -> Mapping[str, object]:
+    """A table of the file.
+
+    Raises:
+        BadEdition: something else stands there.
+    """
     if isinstance(value, Mapping):
         return value
     raise BadEdition(f"{what}: a table is expected, {type(value).__name__} found")
 
 
-class _Loader:
-    """Collects every problem of one edition file before giving up."""
+class Loader:
+    """Collects every problem of one edition or amendment file before giving up."""
 
     def __init__(self, name: str, document: str, year: str) -> None:
         self.name, self.document, self.year = name, document, year
         self.problems: list[str] = []
 
     def problem(self, text: str) -> None:
+        """Note one problem."""
         self.problems.append(text)
 
     def unknown_keys(self, where: str, data: Mapping[str, object], known: set[str]) -> None:
+        """Note every key that is not known here."""
         for key in data:
             if key not in known:
                 self.problem(f"{where}{key} is not known. Known here: {', '.join(sorted(known))}.")
 
     def cite(self, where: str, raw: object) -> Citation | None:
+        """A citation; None, with a problem noted, where it lacks something."""
         if not isinstance(raw, Mapping):
             self.problem(f"{where} needs a citation: at and basis.")
             return None
@@ -181,6 +189,7 @@ class _Loader:
         return Citation(document, year, at, Basis(basis), str(raw.get("base", "")))
 
     def requirements(self, raw: Mapping[str, object], needed: Needed) -> dict[str, Requirement]:
+        """Every requirement of the file; one for each rule."""
         found: dict[str, Requirement] = {}
         for rule in needed.rules:
             if rule not in raw:
@@ -205,32 +214,41 @@ class _Loader:
         return found
 
     def limits(self, raw: Mapping[str, object], needed: Needed) -> dict[str, LimitValue]:
+        """Every limit of the file; one for each that the rules use."""
         found: dict[str, LimitValue] = {}
         for key in needed.limits:
             if key not in raw:
                 self.problem(f"limit {key} is missing. Add it with its place and basis.")
         for key, entry in raw.items():
-            if key not in needed.limits:
-                self.problem(f"limit {key} is used by no rule.")
-                continue
-            if not isinstance(entry, Mapping):
-                self.problem(f"limit {key}: a table with value, at and basis is expected.")
-                continue
-            self.unknown_keys(f"limit {key}: ", entry, LIMIT_KEYS)
-            cite = self.cite(f"limit {key}", entry)
-            if cite is None:
-                continue
-            try:
-                found[key] = _limit(entry, cite, *needed.limits[key])
-            except KeyError as error:
-                self.problem(f"limit {key}: {error.args[0]} is missing.")
-            except (BadQuantity, ValueError, TypeError) as error:
-                self.problem(f"limit {key}: {error}")
+            limit = self.limit(key, entry, needed)
+            if limit is not None:
+                found[key] = limit
         return found
+
+    def limit(self, key: str, entry: object, needed: Needed) -> LimitValue | None:
+        """One limit; None, with a problem noted, where it cannot be read."""
+        if key not in needed.limits:
+            self.problem(f"limit {key} is used by no rule.")
+            return None
+        if not isinstance(entry, Mapping):
+            self.problem(f"limit {key}: a table with value, at and basis is expected.")
+            return None
+        self.unknown_keys(f"limit {key}: ", entry, LIMIT_KEYS)
+        cite = self.cite(f"limit {key}", entry)
+        if cite is None:
+            return None
+        try:
+            return _limit(entry, cite, *needed.limits[key])
+        except KeyError as error:
+            self.problem(f"limit {key}: {error.args[0]} is missing.")
+        except (BadQuantity, ValueError, TypeError) as error:
+            self.problem(f"limit {key}: {error}")
+        return None
 
     def unexamined(
         self, raw: Mapping[str, object], needed: Needed
     ) -> tuple[tuple[str, str, str], ...]:
+        """What the edition holds that no rule judges."""
         rows: list[tuple[str, str, str]] = []
         for rule, entry in raw.items():
             if rule in needed.rules:

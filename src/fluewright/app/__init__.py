@@ -68,24 +68,59 @@ def edition_ids() -> tuple[str, ...]:
     return tuple(sorted(n.removesuffix(".toml") for n in names if n.endswith(".toml")))
 
 
+_AMENDED: dict[str, Edition] = {}  # what this process read, by the id it shows
+
+
 @cache
 def edition(id: str) -> Edition:
-    """One edition, loaded and checked.
+    """One edition, loaded and checked; or, from an amendment file, an edition as amended.
 
+    Args:
+        id: of an edition that ships, or the path of an amendment file (``.toml``).
     Raises:
-        NoSuchEdition: no such file.
+        NoSuchEdition: no such edition or file.
         BadEdition: the file lacks something or holds something unknown.
     """
+    if id in _AMENDED:
+        return _AMENDED[id]
+    if id.endswith(".toml"):
+        return _amended(id)
     if id not in edition_ids():
         raise NoSuchEdition(
             f'"{id}" is not an edition this program knows. Known: {", ".join(edition_ids())}.'
         )
     raw = _bytes("editions", f"{id}.toml")
+    return edition_from(_toml(raw, f"edition {id}"), hashlib.sha256(raw).hexdigest(), needed())
+
+
+def _toml(raw: bytes, what: str) -> dict[str, object]:
     try:
-        data = tomllib.loads(raw.decode("utf-8"))
+        return tomllib.loads(raw.decode("utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise BadEdition(f"edition {id}: {error}") from None
-    return edition_from(data, hashlib.sha256(raw).hexdigest(), needed())
+        raise BadEdition(f"{what}: {error}") from None
+
+
+def _amended(file: str) -> Edition:
+    """An edition with the amendments of a file over it."""
+    from fluewright.amendment import amended, over
+    from fluewright.rules import users
+
+    try:
+        with open(file, "rb") as opened:
+            raw = opened.read()
+    except OSError as error:
+        raise NoSuchEdition(
+            f"{file}: the amendment file cannot be read: {error.strerror}."
+        ) from None
+    data = _toml(raw, file)
+    try:
+        base = edition(over(data))
+        both = hashlib.sha256(base.sha256.encode() + raw).hexdigest()
+        made = amended(base, data, both, needed(), users())
+    except BadEdition as error:
+        raise BadEdition(f"{file}: {error}") from None
+    _AMENDED[made.id] = made
+    return made
 
 
 @cache

@@ -184,6 +184,7 @@ def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:
         {(f.rule, f.subject): f for f in j.findings} for j in judgements
     ]
     keys = dict.fromkeys(key for found in verdicts for key in found)
+    wide = max(len(judgement.edition.id) for judgement in judgements)
     same = 0
     for rule, subject in keys:
         row = [found.get((rule, subject)) for found in verdicts]
@@ -193,7 +194,7 @@ def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:
             continue
         yield f"  {rule} ({subject})"
         for judgement, word in zip(judgements, words, strict=True):
-            yield f"      {judgement.edition.id:<12} {word}"
+            yield f"      {judgement.edition.id:<{wide}} {word}"
     yield f"  the same in all: {same}"
     yield ""
 

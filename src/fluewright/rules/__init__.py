@@ -16,7 +16,7 @@ RULES: dict[str, Rule] = registry(
     sizing.RULES,
 )
 
-__all__ = ["RULES", "Rule", "needed"]
+__all__ = ["RULES", "Rule", "needed", "users"]
 
 
 def needed() -> Needed:
@@ -31,3 +31,12 @@ def needed() -> Needed:
             if limits.setdefault(key, spec) != spec:
                 raise ValueError(f"limit {key} is used as {spec} and as {limits[key]}")
     return Needed(tuple(RULES), limits)
+
+
+def users() -> dict[str, tuple[str, ...]]:
+    """For each limit the ids of the rules that use it."""
+    found: dict[str, tuple[str, ...]] = {}
+    for rule in RULES.values():
+        for key in rule.limits():
+            found[key] = (*found.get(key, ()), rule.id)
+    return found
