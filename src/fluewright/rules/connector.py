@@ -58,12 +58,12 @@ ECONOMIZER = Ask(
 )
 
 
-def _within(share: str) -> Cond:
-    """Horizontal length within a share of the vent height, the datum left open by the text."""
+def within_height(length_fact: str, share: str) -> Cond:
+    """A horizontal length within a share of the vent height, whose datum the text leaves open."""
 
     def of(height: str) -> Cond:
         return at_most(
-            fact("connector_horizontal"),
+            fact(length_fact),
             fact(height).times(ratio(share)),
             "horizontal length",
             "ft",
@@ -176,7 +176,7 @@ RUN = (
         HAZARD,
         PATH,
         applies=SINGLE_RUN & NOT_ENGINEERED,
-        needs=_within("connector.single_wall_length_share_max"),
+        needs=within_height("connector_horizontal", "connector.single_wall_length_share_max"),
         fails="The connector runs {measured} sideways; {limit} allowed for this vent: {gap} too "
         "long.",
         meets="The connector runs {measured} sideways; {limit} allowed.",
@@ -189,7 +189,7 @@ RUN = (
         DEFECT,
         PATH,
         applies=any_in("connector_materials", "type_b") & ~SINGLE_RUN & NOT_ENGINEERED,
-        needs=_within("connector.type_b_length_share_max")
+        needs=within_height("connector_horizontal", "connector.type_b_length_share_max")
         & (yes("vent_serves_one") | WHOLE_LENGTH),
         fails="The connector runs {measured} sideways; {limit} allowed for this vent: {gap} too "
         "long.",

@@ -6,11 +6,10 @@ from fluewright.facts import Scope
 from fluewright.finding import Grade
 from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
-from fluewright.rules.connector import DATUM, NATURAL_FLOW
+from fluewright.rules.connector import NATURAL_FLOW, within_height
 from fluewright.rules.logic import (
     Always,
     Cond,
-    Doubt,
     LimitNum,
     Minus,
     StepNum,
@@ -25,7 +24,6 @@ from fluewright.rules.logic import (
     no,
     nowhere,
     one_of,
-    ratio,
     there,
     yes,
 )
@@ -55,18 +53,6 @@ def _height(key: str, noun: str) -> tuple[Cond, str, str]:
 
 _GAS_HEIGHT = _height("vent.height_min", "vent")
 _SINGLE_HEIGHT = _height("vent.single_wall_height_min", "single-wall pipe")
-
-
-def _three_quarters() -> Cond:
-    def of(height: str) -> Cond:
-        return at_most(
-            fact("vent_horizontal_total"),
-            fact(height).times(ratio("vent.horizontal_share_max")),
-            "horizontal length",
-            "ft",
-        )
-
-    return Doubt(of("vent_height_above_connector"), of("vent_height"), DATUM)
 
 
 HEIGHT = (
@@ -117,7 +103,7 @@ HEIGHT = (
         HAZARD,
         PATH,
         applies=GAS_VENT & yes("draft_hood_present") & OFFSETS_BIND,
-        needs=_three_quarters(),
+        needs=within_height("vent_horizontal_total", "vent.horizontal_share_max"),
         fails="Connector and vent run {measured} sideways; {limit} allowed for this height: {gap} "
         "too long.",
         meets="Connector and vent run {measured} sideways; {limit} allowed.",
