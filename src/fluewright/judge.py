@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from fluewright.capacity import CapacityTable
 from fluewright.edition import Edition, LimitValue
-from fluewright.facts import FACTS, FactValue, Scope, Unknown, View, subjects
+from fluewright.facts import FACTS, OF_ONE_THING, FactValue, Scope, Unknown, View, subjects
 from fluewright.finding import (
     CLOSE,
     Comparison,
@@ -85,6 +85,7 @@ class Asked:
     name: str = ""  # what sentences call the thing; the subject where empty
     style: Style = "us"
     known: dict[str, FactValue] = field(default_factory=dict)
+    of_path: dict[str, FactValue] = field(default_factory=dict)  # shared along one path
     given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
     outcomes: dict[str, tuple[Truth, Outcome]] = field(default_factory=dict)
 
@@ -97,9 +98,10 @@ class Asked:
         """Value of a fact for this thing."""
         if self.given is not None:
             return self.given.get(name, Unknown("not recorded in the case"))
-        if name not in self.known:
-            self.known[name] = FACTS[name].get(self.view)
-        return self.known[name]
+        held = self.known if name in OF_ONE_THING else self.of_path
+        if name not in held:
+            held[name] = FACTS[name].get(self.view)
+        return held[name]
 
     def label(self, name: str) -> str:
         """What people call a fact."""
@@ -214,9 +216,11 @@ def _judge_path(
     survey: Survey, path: Path, edition: Edition, library: Library, style: Style
 ) -> list[Finding]:
     things = subjects(survey, path)
+    of_path: dict[str, FactValue] = {}
     contexts = {
         scope: [
-            Asked(name, view, edition, library, _name(scope, view), style) for name, view in found
+            Asked(name, view, edition, library, _name(scope, view), style, of_path=of_path)
+            for name, view in found
         ]
         for scope, found in things.items()
     }

@@ -16,7 +16,35 @@ from fluewright.survey import Path, Survey
 
 FACTS: dict[str, Fact] = {**appliance.FACTS, **run.FACTS, **terminal.FACTS}
 
-__all__ = ["FACTS", "Fact", "FactValue", "Scope", "Unknown", "View", "subjects", "written"]
+# Facts that differ from piece to piece, or from intake to intake; all others are of the path.
+OF_ONE_THING = frozenset(
+    name
+    for name in FACTS
+    if name.startswith(
+        (
+            "piece_",
+            "joint_",
+            "protection_",
+            "shield_to_",
+            "shield_blocks_",
+            "vent_piece_",
+            "intake_",
+            "vent_above_intake",
+        )
+    )
+)
+
+__all__ = [
+    "FACTS",
+    "OF_ONE_THING",
+    "Fact",
+    "FactValue",
+    "Scope",
+    "Unknown",
+    "View",
+    "subjects",
+    "written",
+]
 
 
 def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
