@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tools.markdown import MADE, cell, table
 
+from fluewright.drawing.measure import Figure
 from fluewright.edition import Edition
 from fluewright.explain import Explanation, place_text
 from fluewright.explain.tree import BASIS_WORDS, LimitEntry, capital, short_name
@@ -24,8 +25,8 @@ SUBJECTS = {
 }
 
 
-def rule_page(found: Explanation) -> str:
-    """One rule as a page."""
+def rule_page(found: Explanation, figure: Figure | None = None) -> str:
+    """One rule as a page, with the figure that shows how it is measured."""
     lines = [
         f"# {found.title}",
         "",
@@ -44,6 +45,8 @@ def rule_page(found: Explanation) -> str:
     ):
         if text:
             lines += ["", f"## {head}", "", text]
+        if figure and text == found.recognize:
+            lines += ["", f"![{figure.alt}](figures/{figure.name}.svg)"]
     lines += ["", "## What to record", ""]
     lines += [f"* {item.label}: {item.how}" for item in found.record]
     lines += list(_limits(found))

@@ -17,7 +17,9 @@ from tools.doc_survey import sections, tools
 from tools.markdown import table
 
 from fluewright import app
+from fluewright.drawing.measure import FIGURES, MEASURED
 from fluewright.explain import Explanation, explanation
+from fluewright.render.svg import to_svg
 from fluewright.rules import RULES
 
 ROOT = Path(__file__).parents[1]
@@ -39,7 +41,9 @@ def pages(docs: Path = DOCS) -> dict[str, str]:
     editions = [app.edition(name) for name in app.edition_ids()]
     prose = app.prose()
     explained = {id: explanation(rule, prose[id], editions) for id, rule in RULES.items()}
-    made = {f"rules/{id}.md": rule_page(found) for id, found in explained.items()}
+    made = {f"rules/{id}.md": rule_page(e, MEASURED.get(id)) for id, e in explained.items()}
+    for name, figure in FIGURES.items():
+        made[f"rules/figures/{name}.svg"] = to_svg(figure.scene(), embed_fonts=False)
     made["rules/index.md"] = index_page(_by_subject(explained))
     made["editions.md"] = editions_page(editions)
     made["commands.md"] = commands_page()
@@ -88,7 +92,8 @@ def faults(docs: Path = DOCS) -> list[str]:
 
 
 def _stale(docs: Path, made: Mapping[str, str]) -> list[str]:
-    names = sorted(path.relative_to(docs).as_posix() for path in docs.glob("rules/*.md"))
+    held = [*docs.glob("rules/*.md"), *docs.glob("rules/figures/*")]
+    names = sorted(path.relative_to(docs).as_posix() for path in held)
     return [name for name in names if name not in made]
 
 
