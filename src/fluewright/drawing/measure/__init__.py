@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluewright.drawing.measure import connector
+from fluewright.drawing.measure import clearance, connector, roof, vent
 from fluewright.drawing.measure.parts import Figure
 from fluewright.drawing.scene import Scene
 
 __all__ = ["FIGURES", "MEASURED", "Figure", "measure_drawing"]
 
 FIGURES: Mapping[str, Figure] = MappingProxyType(
-    {figure.name: figure for module in (connector,) for figure in module.FIGURES}
+    {
+        figure.name: figure
+        for module in (connector, clearance, vent, roof)
+        for figure in module.FIGURES
+    }
 )
 
 # Which rules a figure serves.
@@ -32,6 +36,62 @@ _SERVES = {
     "size-steps": ("connector_upsize_limit",),
     "enlarged-at-outlet": ("connector_enlarged_at_hood_outlet",),
     "narrow-place": ("connector_no_reduction_along_flow",),
+    "to-wood": (
+        "connector_clearance_single_wall_draft_hood_6in",
+        "connector_clearance_unlisted_or_no_hood", "clearance_reduction_method_allowed",
+    ),
+    "stamped-clearance": (
+        "connector_clearance_to_combustibles", "type_b_vent_clearance_as_listed",
+        "connector_type_b_through_partition",
+    ),
+    "shield-gap": ("clearance_reduction_air_gap",),
+    "shield-extent": ("clearance_reduction_extent",),
+    "wall-thimble": ("thimble_single_wall_exterior_wall",),
+    "relief-clearance": (
+        "draft_hood_relief_clearance", "reduction_never_cuts_draft_hood_or_air",
+    ),
+    "hood-parts": ("draft_hood_required_and_unaltered", "draft_hood_position"),
+    "insulation-shield": ("attic_insulation_shield",),
+    "firestop": ("firestop_at_floor_and_ceiling",),
+    "shield-plates": ("concealed_vent_shield_plates",),
+    "heater-clearance": ("appliance_clearance_as_listed", "unlisted_water_heater_clearance"),
+    "roof-thimble": ("roof_thimble_single_wall",),
+    "vent-height": (
+        "gas_vent_minimum_height", "single_wall_vent_minimum_height",
+        "vent_sized_by_accepted_method",
+    ),
+    "lean": ("vent_offset_angle",),
+    "elbows": ("zero_lateral_no_elbows",),
+    "level-parts": ("vent_total_lateral_75_percent",),
+    "where-vent-starts": (
+        "connector_used_where_required", "connector_not_through_ceiling_floor_or_rated_wall",
+        "single_wall_pipe_not_in_attic_or_concealed_space",
+        "single_wall_pipe_not_a_vent_in_dwelling",
+    ),
+    "walls": (
+        "vent_type_permitted_for_appliance", "connector_single_wall_not_through_interior_wall",
+        "connector_in_unconditioned_space_double_wall", "connector_material_general",
+    ),
+    "flow-arrow": ("type_b_flow_arrow",),
+    "support": ("gas_vent_supported",),
+    "flat-pipe": ("non_round_pipe_equivalent",),
+    "sheet-thickness": (
+        "connector_sheet_thickness_residential", "single_wall_vent_sheet_thickness",
+    ),
+    "corrugated-size": ("corrugated_connector_size",),
+    "draft-reading": ("vent_meets_appliance_draft_requirement",),
+    "wall-furnace-height": ("type_l_and_bw_use",),
+    "cap-height": (
+        "gas_vent_height_by_roof_pitch", "gas_vent_braced_above_5ft", "vent_exposed_outdoors",
+    ),
+    "near-wall": ("gas_vent_near_wall_or_large",),
+    "circle": ("single_wall_vent_termination",),
+    "air-inlet": ("gas_vent_above_forced_air_inlet", "outdoor_air_intake_away_from_vent"),
+    "other-building": ("wall_terminal_adjacent_building",),
+    "mesh": ("discharge_not_into_screened_space",),
+    "flashing": ("roof_flashing_and_storm_collar",),
+    "through-roof": ("roof_penetration_complete",),
+    "screw-depth": ("vent_fasteners_not_through_inner_wall",),
 }  # fmt: skip
 
 MEASURED: Mapping[str, Figure] = MappingProxyType(
