@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+import shutil
 import xml.etree.ElementTree as ET
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from tools import docs
 
 from fluewright.drawing.layout import layout_check, segments
 from fluewright.drawing.measure import FIGURES, MEASURED, measure_drawing
@@ -64,6 +66,22 @@ def test_the_page_of_a_rule_shows_its_figure(rule: str) -> None:
     assert f"![{figure.alt}](figures/{figure.name}.svg)" in page
     shown = (PAGES / "figures" / f"{figure.name}.svg").read_text(encoding="utf-8")
     assert shown == to_svg(figure.scene(), embed_fonts=False)
+
+
+def test_a_figure_out_of_date_missing_or_left_over_is_named(tmp_path: Path) -> None:
+    copy = tmp_path / "docs"
+    shutil.copytree(PAGES.parent, copy)
+    figures = copy / "rules" / "figures"
+    (figures / "slope.svg").write_text("<svg/>", encoding="utf-8")
+    (figures / "sag.svg").unlink()
+    (figures / "gone.svg").write_text("<svg/>", encoding="utf-8")
+    assert docs.faults(copy) == [
+        "docs/rules/figures/slope.svg is out of date: run make docs",
+        "docs/rules/figures/sag.svg is missing: run make docs",
+        "docs/rules/figures/gone.svg belongs to no rule: run make docs",
+    ]
+    docs.write(copy)
+    assert docs.faults(copy) == []
 
 
 def test_a_rule_without_a_figure_has_none() -> None:

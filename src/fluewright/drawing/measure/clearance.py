@@ -92,12 +92,14 @@ def _wall_thimble() -> list[Item]:
     for low, high in ((2.0, 17.0), (45.0, 58.0)):
         items += solid((34.0, low), (46.0, high))
     items += [Line((30.0, y), (50.0, y), Pen.FIRM, layer="thimble") for y in (17.8, 44.2)]
-    items += run([(6.0, 29.5), (74.0, 32.5)], 6.5)
+    items += run([(6.0, 29.5), (60.0, 31.9)], 6.5)
     items += [Line((66.0, 17.8), (51.5, 17.8), Pen.FINE, Ink.GREY)]
     items += [Line((66.0, 44.2), (51.5, 44.2), Pen.FINE, Ink.GREY)]
-    items += tape((64.5, 17.8), (64.5, 25.5)) + tape((64.5, 38.8), (64.5, 44.2))
+    items += tape((64.5, 17.8), (64.5, 44.2))
+    items += [along((64.5, 17.8), (64.5, 44.2), "inside of thimble", ink=Ink.MEASURED, under=True)]
+    items += tape((14.0, 23.4), (14.0, 36.3), "outside")
     items += [word((22.0, 50.0), "thimble"), leader((26.0, 49.4), (31.0, 44.6))]
-    items += [word((14.0, 43.0), "pipe"), leader((14.0, 42.0), (14.0, 36.8))]
+    items += [word((20.0, 41.0), "pipe"), leader((20.0, 40.0), (20.0, 37.2))]
     return items
 
 
@@ -274,8 +276,8 @@ FIGURES = (
            "The tape runs straight from the surface of the pipe past each edge of the shield to "
            "the first bare wood; the way along the wall is crossed out.", _shield_extent),
     Figure("wall-thimble", "Room in a thimble",
-           "A pipe through a wall in a sleeve wider than itself. The tape reads the room between "
-           "the outside of the pipe and the inside of the sleeve, above and below.",
+           "A pipe through a wall in a sleeve wider than itself. One tape reads the inside of the "
+           "sleeve, another the outside of the pipe; the difference is what counts.",
            _wall_thimble),
     Figure("relief-clearance", "Clearance of the relief opening",
            "The tape starts at the open rim under the draft hood and runs straight to the nearest "

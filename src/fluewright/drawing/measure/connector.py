@@ -202,8 +202,7 @@ def _narrow() -> list[Item]:
     items += hood((40.0, 24.0), 6.0, "hood")
     items += tape((34.3, 30.0), (45.7, 30.0)) + tape((36.4, 47.0), (43.6, 47.0))
     items += [word((56.0, 29.2), "inside the outlet", "start"), leader((55.4, 30.0), (47.0, 30.0))]
-    items += [*cross((24.0, 47.0), 3.0), leader((28.0, 47.0), (35.4, 47.0))]
-    return items
+    return [*items, word((14.0, 46.2), "narrower", "start"), leader((25.0, 47.0), (35.4, 47.0))]
 
 
 FIGURES = (
@@ -243,5 +242,5 @@ FIGURES = (
            "narrow piece first and the increaser further up.", _enlarged),
     Figure("narrow-place", "A connector that gets narrower",
            "The inside of the draft hood outlet is compared with the inside of each piece above "
-           "it; a narrower piece further along is crossed out.", _narrow),
+           "it; a narrower piece further along is what to look for.", _narrow),
 )  # fmt: skip

@@ -173,18 +173,20 @@ def _flat() -> list[Item]:
 
 
 def _thickness() -> list[Item]:
-    frame = ((8.0, 42.0), (26.0, 42.0), (26.0, 31.0), (23.0, 31.0), (23.0, 38.0), (12.0, 38.0),
-             (12.0, 21.0), (23.0, 21.0), (23.0, 28.0), (26.0, 28.0), (26.0, 17.0),
-             (8.0, 17.0))  # fmt: skip
-    items: list[Item] = [Polygon(frame, Pen.MIDDLE), box((22.0, 5.0), (27.0, 17.0))]
-    items += [Line((22.0, y), (27.0, y), Pen.FINE) for y in (7.0, 9.0, 11.0, 13.0, 15.0)]
-    items += [box((18.0, 28.0), (50.0, 31.0), Pen.FIRM, Ink.LIGHT)]
+    frame = (
+        (3.0, 44.0), (27.0, 44.0), (27.0, 39.0), (26.0, 39.0), (26.0, 31.0), (23.5, 31.0),
+        (23.5, 39.0), (7.5, 39.0), (7.5, 20.0), (23.5, 20.0), (23.5, 28.0), (26.0, 28.0),
+        (26.0, 20.0), (27.0, 20.0), (27.0, 15.0), (3.0, 15.0),
+    )  # fmt: skip
+    items: list[Item] = [Polygon(frame, Pen.MIDDLE), box((22.0, 4.0), (27.5, 15.0))]
+    items += [Line((22.0, y), (27.5, y), Pen.FINE) for y in (6.0, 8.0, 10.0, 12.0)]
+    items += [box((13.0, 28.0), (50.0, 31.0), Pen.FIRM, Ink.LIGHT)]
     crimp = tuple((50.0 + 3.0 * i, 29.5 + (2.5 if i % 2 else -2.5)) for i in range(1, 9))
     items += [Polygon(((50.0, 29.5), *crimp), Pen.HEAVY, closed=False)]
     items += tape((34.0, 28.0), (34.0, 31.0))
     items += [word((42.0, 40.0), "flat sheet"), leader((40.0, 39.0), (38.0, 31.6))]
     items += [word((62.0, 40.0), "crimp"), leader((62.0, 39.0), (62.0, 33.0))]
-    items += [word((14.0, 48.0), "cut end"), leader((15.0, 47.0), (18.0, 31.4))]
+    items += [word((15.0, 48.0), "cut end"), leader((15.0, 47.0), (13.4, 31.4))]
     return items + cross((62.0, 21.0), 2.6)
 
 
