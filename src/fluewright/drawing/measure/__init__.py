@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluewright.drawing.measure import clearance, connector, roof, vent
+from fluewright.drawing.measure import clearance, connector, look, roof, vent
 from fluewright.drawing.measure.parts import Figure
 from fluewright.drawing.scene import Scene
 
@@ -14,7 +14,7 @@ __all__ = ["FIGURES", "MEASURED", "Figure", "measure_drawing"]
 FIGURES: Mapping[str, Figure] = MappingProxyType(
     {
         figure.name: figure
-        for module in (connector, clearance, vent, roof)
+        for module in (connector, clearance, vent, roof, look)
         for figure in module.FIGURES
     }
 )
@@ -81,6 +81,10 @@ _SERVES = {
     "corrugated-size": ("corrugated_connector_size",),
     "draft-reading": ("vent_meets_appliance_draft_requirement",),
     "wall-furnace-height": ("type_l_and_bw_use",),
+    "cap-seen": ("vent_cap_listed", "terminal_free_of_local_obstructions"),
+    "where-it-ends": ("natural_draft_vent_not_at_wall_or_eave",),
+    "hand-damper": ("no_manual_damper_in_connector",),
+    "traces": ("evidence_of_past_spillage",),
     "cap-height": (
         "gas_vent_height_by_roof_pitch", "gas_vent_braced_above_5ft", "vent_exposed_outdoors",
     ),
