@@ -130,10 +130,10 @@ def _screws() -> list[Item]:
 
 def _male_end() -> list[Item]:
     items: list[Item] = []
-    for x, wrong in ((22.0, False), (58.0, True)):
+    for x, against in ((22.0, False), (58.0, True)):
         items += run([(x, 4.0), (x, 27.0)], 7.0)
         items += run([(x, 31.0), (x, 54.0)], 7.0)
-        low, high, foot = (27.0, 36.0, 31.0) if not wrong else (22.0, 31.0, 27.0)
+        low, high, foot = (27.0, 36.0, 31.0) if not against else (22.0, 31.0, 27.0)
         items += [box((x - 6.3, low), (x + 6.3, high), Pen.THIN)]
         items += [
             Line((x - 6.3 + 1.575 * i, low), (x - 6.3 + 1.575 * i, high), Pen.FINE)
@@ -142,12 +142,12 @@ def _male_end() -> list[Item]:
         for side in (-7.0, 7.0):
             ends = (
                 ((x + side, foot), (x + side, high))
-                if not wrong
+                if not against
                 else ((x + side, low), (x + side, foot))
             )
             items += [Line(*ends, Pen.FIRM)]
         items += flow((x, 8.0), (x, 18.0)) + flow((x, 40.0), (x, 50.0))
-    items += cross((58.0, 29.0), 4.0)
+    items += [word((22.0, 1.0), "with the gas"), word((58.0, 1.0), "against it: ask")]
     items += [word((40.0, 33.0), "crimp"), leader((36.0, 34.0), (28.0, 32.0))]
     items += [leader((44.0, 32.4), (51.8, 26.5))]
     return items
@@ -228,8 +228,10 @@ FIGURES = (
            "A joint from its end, with three screws counted evenly round it, and from the side: "
            "one pipe inside the other, the screw through both.", _screws),
     Figure("male-end", "Which way the crimped end points",
-           "Left: the crimped end points with the gas and goes into the next pipe. Right, crossed "
-           "out: it points back against the gas.", _male_end),
+           "Left: the crimped end points with the gas and goes into the next pipe. Right: it "
+           "points back against the gas; the instructions say whether it may, for both ways are "
+           "in use.",
+           _male_end),
     Figure("inside-size", "Inside diameter of a pipe",
            "Two pipes from their ends, one of one sheet and one of two walls. The tape reads "
            "inside the inner wall; across the outside of the double wall is crossed out.",
