@@ -113,10 +113,19 @@ def test_check_lists_what_is_still_worth_measuring() -> None:
     assert "Do not walk this roof" in got.stdout
     assert got.stdout.startswith("SHUT IT OFF.  ")
     assert "call the emergency number from outside" in " ".join(got.stdout.split())
-    assert max(map(len, got.stdout.splitlines())) <= 92
     data = json.loads(run("check", AS_FOUND, "--json").stdout)
     assert data["next"][0]["settles"] == ["draft_hood_relief_clearance"]
     assert data["cautions"][0].startswith("Shut the appliance off now")
+
+
+@pytest.mark.parametrize("folder", ["near", "far/" + "down/" * 20])
+def test_lines_fit_however_long_the_name_of_the_file_is(folder: str, tmp_path: Path) -> None:
+    file = tmp_path / folder / "a.yaml"
+    file.parent.mkdir(parents=True)
+    file.write_text(Path(AS_FOUND).read_text())
+    lines = run("check", str(file)).stdout.splitlines()
+    assert sum(str(file) in line for line in lines) == 1
+    assert max(len(line) for line in lines if str(file) not in line) <= 92
 
 
 @pytest.mark.parametrize("words", [("new",), ("new", "--coarse")])

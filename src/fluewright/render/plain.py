@@ -64,7 +64,7 @@ def check_text(file: str, judgement: Judgement, heed: Sequence[str]) -> str:
     """
     left = len(judgement.next_steps)
     lines = _banner(judgement)
-    lines.append(f"{file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
+    lines += _wrapped(f"{file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
     for note in judgement.notes:
         lines += _wrapped(f"Look again: {note}", "  ", first="")
     for i, (step, _) in enumerate(judgement.next_steps, 1):
