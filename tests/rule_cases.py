@@ -34,12 +34,13 @@ from typing import Any, cast
 
 from tests.published_adapters import library as capacity_library
 
+from fluewright.asked import Asked, Library
 from fluewright.edition import Edition, edition_from
 from fluewright.errors import BadQuantity
 from fluewright.facts import FACTS, FactValue, View
 from fluewright.files.tools import default_tools
 from fluewright.finding import Finding, Verdict
-from fluewright.judge import Asked, Library, judge_one
+from fluewright.judge import judge_one
 from fluewright.quantity import Dimension, Measured, difference_from_unit, from_unit, parse
 from fluewright.rules import RULES, needed
 from fluewright.survey import ABSENT

@@ -44,12 +44,23 @@ class Maker:
         appliances, spaces = list(data["appliances"]), list(data.get("spaces", {}))
         holders = list(data["appliances"].values())
         ids = list(appliances)
+        common = {f"trunk_{i}": vent for i, vent in enumerate(data.pop("common", {}).values())}
+        if common:
+            data["common"] = common
         for path in data["paths"]:
             path["from"] = self.chance.choice(appliances)
             pieces = path.get("pieces", [])
             self.put_in_order(pieces, len(ids))
             ids += [piece["id"] for piece in pieces]
             holders += pieces
+        for vent in common.values():
+            pieces = vent.get("pieces", [])
+            self.put_in_order(pieces, len(ids))
+            ids += [piece["id"] for piece in pieces]
+            holders += pieces
+        for path in data["paths"]:
+            self.join(path, common)
+        ids += common
         for holder in holders:
             if "space" in holder and spaces:
                 holder["space"] = self.chance.choice(spaces)
@@ -72,6 +83,24 @@ class Maker:
             piece["role"] = roles.pop(0)
             for key in NOT_ON[piece["part"]][0]:
                 piece.pop(key, None)
+
+    def join(self, path: dict[str, Any], common: dict[str, Any]) -> None:
+        """Let a path that joins something join a common vent of the survey, as connector alone."""
+        entered = path.pop("enters", None)
+        if path.pop("joins", None) is None or not common:
+            return
+        path["joins"] = name = self.chance.choice(list(common))
+        for key in ("vent", "roof", "chimney"):
+            path.pop(key, None)
+        for piece in path.get("pieces", []):
+            piece["role"] = "connector"
+            if piece["part"] == "cap":
+                piece["part"] = "straight"
+            for key in NOT_ON[piece["part"]][0]:
+                piece.pop(key, None)
+        if entered is not None:
+            at = [piece["id"] for piece in common[name].get("pieces", [])]
+            path["enters"] = {"way": "side", **({"at": self.chance.choice(at)} if at else {})}
 
     def record(self, form: Record, share: float) -> dict[str, Any]:
         """The required keys of a class, and a share of the others."""

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from tests.rule_cases import CLAIMS, EDITIONS, Case, edition, judged, library, load
 
+from fluewright.asked import Asked
 from fluewright.edition import (
     Edition,
     KeyedLimit,
@@ -25,7 +26,7 @@ from fluewright.edition import (
 from fluewright.errors import BadEdition
 from fluewright.facts import FACTS
 from fluewright.finding import Grade, Verdict
-from fluewright.judge import Asked, judge_one
+from fluewright.judge import judge_one
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules import RULES, needed
 from fluewright.rules.base import Rule, registry

@@ -18,6 +18,9 @@ from fluewright.files.forms import Choice, Form, ListOf, Named, Text, YesNo
 from fluewright.files.quantities import Quantity
 from fluewright.survey import Survey
 
+# Kinds of mapping that stand in two places of a file: told of once, under paths.
+SAME_AS = {f"common.{key}": f"paths.{key}" for key in ("pieces", "vent", "chimney", "roof")}
+
 # How the facts name the things that a survey keeps in lists.
 VIEWED = (
     (r"^paths\.pieces\.", "placed.piece."),
@@ -69,7 +72,7 @@ def _sections(record: Record, at: str, missing: list[str], used: set[str]) -> It
         place = f"{at}.{key}" if at else key
         rows.append(Row(key, _kind(slot), _words(place, missing, used)))
         form = _single(slot.form)
-        if isinstance(form, Record):
+        if isinstance(form, Record) and place not in SAME_AS:
             inner.append((form, place))
     yield Section(at, (record.made.__doc__ or "").splitlines()[0], tuple(rows))
     for form, place in inner:
@@ -107,6 +110,8 @@ def _said(form: Form) -> str:
 
 def _words(place: str, missing: list[str], used: set[str]) -> str:
     used.add(place)
+    if place in SAME_AS:
+        return f"as under `{SAME_AS[place]}`"
     if place in WORDS:
         return WORDS[place]
     route = place

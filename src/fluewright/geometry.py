@@ -224,7 +224,7 @@ def _place_straight(piece: Piece, before: Way | None) -> Placed:
     way = own_way(piece)
     into = before if way is None else way
     length = piece.length
-    is_fitting = piece.part in ("reducer", "adapter", "tee") and not says_two_things(piece)
+    is_fitting = piece.part in ("reducer", "adapter", "tee", "wye") and not says_two_things(piece)
     if not isinstance(length, Measured):
         # A fitting nobody measured still takes up room: its laying length is not known.
         out = before if is_fitting and way is None else way

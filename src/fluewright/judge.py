@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
-from fluewright.capacity import CapacityTable
-from fluewright.edition import Edition, LimitValue
-from fluewright.facts import FACTS, OF_ONE_THING, FactValue, Scope, Unknown, View, subjects
+from fluewright.asked import Asked, Library
+from fluewright.edition import Edition
+from fluewright.facts import FactValue, Scope, View, shared_subjects, subjects
 from fluewright.finding import (
     CLOSE,
     Comparison,
@@ -19,14 +19,15 @@ from fluewright.finding import (
     NotExamined,
     Verdict,
 )
+from fluewright.joining import is_out, whole
 from fluewright.quantity import Dimension, Measured, Style
 from fluewright.reach import look_again, of_survey
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
 from fluewright.rules.place import place_of
+from fluewright.sharing import said_once
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Path, Survey
-from fluewright.tool import Tool, half_width
 from fluewright.words import METRIC_UNITS, filled, gap, reading, said
 
 GRADES = tuple(Grade)
@@ -66,111 +67,6 @@ EXISTING_CAUTION = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
-    """What judging needs besides the survey: tools with their tolerances, capacity tables."""
-
-    tools: Mapping[str, Tool]
-    tables: Mapping[str, CapacityTable]
-
-
-@dataclass(slots=True)
-class Asked:
-    """The context of one thing judged: looks each fact up once."""
-
-    subject: str
-    view: View
-    edition: Edition
-    library: Library
-    name: str = ""  # what sentences call the thing; the subject where empty
-    style: Style = "us"
-    known: dict[str, FactValue] = field(default_factory=dict)
-    of_path: dict[str, FactValue] = field(default_factory=dict)  # shared along one path
-    given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
-    outcomes: dict[str, tuple[Truth, Outcome]] = field(default_factory=dict)
-
-    @property
-    def tables(self) -> Mapping[str, CapacityTable]:
-        """Capacity tables by id."""
-        return self.library.tables
-
-    def fact(self, name: str) -> FactValue:
-        """Value of a fact for this thing."""
-        if self.given is not None:
-            return self.given.get(name, Unknown("not recorded in the case"))
-        held = self.known if name in OF_ONE_THING else self.of_path
-        if name not in held:
-            held[name] = FACTS[name].get(self.view)
-        return held[name]
-
-    def label(self, name: str) -> str:
-        """What people call a fact."""
-        found = FACTS.get(name)
-        return found.label if found else name
-
-    def ask_for(self, name: str, why: str) -> MeasureNext:
-        """What to do to learn a fact."""
-        found = FACTS.get(name)
-        if found is None:
-            return MeasureNext(name, name, self.subject, "", why)
-        return MeasureNext(name, found.label, self.subject, found.how, why)
-
-    def sharpen(self, name: str, reading_: Measured, margin: Measured) -> MeasureNext:
-        """Which better reading of a fact would settle a margin inside its tolerance."""
-        found = FACTS.get(name)
-        label = found.label if found else name
-        how = found.how if found else "measure again"
-        spare = abs(margin.value)
-        side = "to spare" if margin.value >= 0 else "short"
-        why = f"{gap(margin, self.style)} {side}, inside the measuring tolerance"
-        if spare <= CLOSE:
-            how = "it sits on the line: no tool settles it; build it clear of the limit"
-            return MeasureNext(name, label, self.subject, how, why)
-        own = self.fact(name) if found else None
-        if not isinstance(own, Measured) or own.dimension is not margin.dimension:
-            # A pitch that decides a height, a diameter an area: the margin is no bound for it.
-            return MeasureNext(name, label, self.subject, f"{how}, more closely", why)
-        others = max(0.0, margin.tolerance - reading_.tolerance)
-        tool = self._tool_for(reading_, spare - others)
-        return MeasureNext(
-            name, label, self.subject, f"{how}, to within {gap(margin, self.style)}", why, tool
-        )
-
-    def _tool_for(self, reading_: Measured, needed: float) -> str:
-        """The coarsest tool that is good enough, by title; empty where none is known.
-
-        A tool that the survey already names goes before one that must be fetched.
-        """
-        own = set(self.view.survey.tools.values()) if self.given is None else set()
-        good = [
-            (tool.id in own, half_width(tool, reading_.value), tool.title)
-            for tool in self.library.tools.values()
-            if tool.measures == reading_.dimension.value
-            and not tool.id.startswith("unstated")
-            and 0.0 < half_width(tool, reading_.value) <= needed
-        ]
-        return max(good)[2] if good else ""
-
-    def limit(self, key: str) -> LimitValue:
-        """Limit of the edition."""
-        return self.edition.limits[key]
-
-    def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
-        """Outcome of another requirement for this thing, as one line and without its numbers."""
-        if rule not in self.outcomes:
-            self.outcomes[rule] = self._outcome_of(RULES[rule])
-        gate, outcome = self.outcomes[rule]
-        if gate is Truth.NO:
-            return Outcome(not_asked, steps=(Step(f"{RULES[rule].title}: not asked"),))
-        told = {Truth.YES: "so", Truth.NO: "not so", Truth.UNKNOWN: "not known"}[outcome.truth]
-        step = Step(f"{RULES[rule].title}: {told}")
-        return Outcome(outcome.truth, missing=outcome.missing, steps=(step,))
-
-    def _outcome_of(self, rule: Rule) -> tuple[Truth, Outcome]:
-        gate = rule.applies.judge(self)
-        return gate.truth, rule.needs.judge(self) if gate.truth is Truth.YES else gate
-
-
 def judge(
     survey: Survey,
     edition: Edition,
@@ -189,11 +85,12 @@ def judge(
     Returns:
         Findings, gravest first and numbered; what nobody examined; what to measure next.
     """
-    findings: list[Finding] = []
     notes = list(of_survey(survey))
-    for path in survey.paths:
-        findings += _judge_path(survey, path, edition, library, style)
-        notes += look_again(survey, path)
+    by_path: list[tuple[Path, list[Finding]]] = []
+    for path in _paths(survey):
+        by_path.append((path, _judge_path(survey, path, edition, library, style)))
+        notes += look_again(survey, whole(survey, path))
+    findings = [*said_once(by_path), *_judge_shared(survey, edition, library, style)]
     ordered = _numbered(sorted(findings, key=_gravity), survey)
     absent = [
         NotExamined(RULES[rule].title, f"absent in {edition.title}: {entry.absent}")
@@ -212,6 +109,13 @@ def judge(
     )
 
 
+def _paths(survey: Survey) -> tuple[Path, ...]:
+    """The paths to judge: of every appliance that is still there, described or not."""
+    told = {path.from_ for path in survey.paths}
+    silent = tuple(Path(from_=name) for name in survey.appliances if name not in told)
+    return tuple(p for p in (*survey.paths, *silent) if not is_out(survey, p))
+
+
 def _judge_path(
     survey: Survey, path: Path, edition: Edition, library: Library, style: Style
 ) -> list[Finding]:
@@ -224,11 +128,26 @@ def _judge_path(
         ]
         for scope, found in things.items()
     }
+    return _asked_of(contexts, edition)
+
+
+def _judge_shared(
+    survey: Survey, edition: Edition, library: Library, style: Style
+) -> list[Finding]:
+    """What belongs to no single path: common vents, spaces, openings, the house."""
+    contexts = {
+        scope: [Asked(name, view, edition, library, "", style) for name, view in found]
+        for scope, found in shared_subjects(survey).items()
+    }
+    return _asked_of(contexts, edition)
+
+
+def _asked_of(contexts: Mapping[Scope, list[Asked]], edition: Edition) -> list[Finding]:
     return [
         judge_one(rule, ctx, edition)
         for rule in RULES.values()
         if not edition.requirements[rule.id].absent
-        for ctx in contexts[rule.per]
+        for ctx in contexts.get(rule.per, ())
     ]
 
 
@@ -387,7 +306,7 @@ def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
 
 def _place(finding: Finding, survey: Survey) -> str:
     """Where to look for a finding: the piece it names, else the part that its rule looks at."""
-    pieces = {piece.id for path in survey.paths for piece in path.pieces}
+    pieces = {piece.id for piece in survey.every_piece()}
     if finding.subject in pieces or finding.subject in ("connector", "vent"):
         return finding.subject
     if finding.subject.startswith(("intake", "roof")):

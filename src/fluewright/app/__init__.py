@@ -17,12 +17,13 @@ from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from fluewright import __version__, capacity
+from fluewright.asked import Library
 from fluewright.edition import Edition, NumberLimit, StepLimit, edition_from
 from fluewright.errors import BadEdition, BadSurvey, Fault, NoSuchEdition
 from fluewright.files import file_name, survey_bytes, survey_from_bytes, survey_sha256
 from fluewright.files.tools import default_tools
 from fluewright.finding import Judgement
-from fluewright.judge import Library, judge
+from fluewright.judge import judge
 from fluewright.rules import needed
 from fluewright.survey import Path, Survey
 

@@ -40,6 +40,7 @@ PART_WORDS = {
     "elbow": "elbow",
     "reducer": "reducer",
     "tee": "tee",
+    "wye": "wye",
     "adapter": "adapter",
     "cap": "cap",
 }

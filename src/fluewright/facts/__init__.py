@@ -7,14 +7,36 @@ that is not known says why, and how to learn it.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from fluewright.facts import appliance, run, terminal
-from fluewright.facts.base import Fact, FactValue, Scope, Unknown, View
+from fluewright.facts import (
+    air,
+    appliance,
+    chimney,
+    common,
+    existing,
+    other_draft,
+    run,
+    setting,
+    terminal,
+)
+from fluewright.facts.base import Fact, FactValue, Scope, Unknown, View, registry
 from fluewright.facts.routes import written
-from fluewright.geometry import trace
-from fluewright.survey import Path, Survey
+from fluewright.geometry import Trace, trace
+from fluewright.joining import members, trunk, whole
+from fluewright.survey import Appliance, Path, Survey
 
-FACTS: dict[str, Fact] = {**appliance.FACTS, **run.FACTS, **terminal.FACTS}
+FACTS: dict[str, Fact] = registry(
+    appliance.FACTS,
+    run.FACTS,
+    terminal.FACTS,
+    common.FACTS,
+    chimney.FACTS,
+    air.FACTS,
+    setting.FACTS,
+    existing.FACTS,
+    other_draft.FACTS,
+)
 
 # Facts that differ from piece to piece, or from intake to intake; all others are of the path.
 OF_ONE_THING = frozenset(
@@ -30,6 +52,7 @@ OF_ONE_THING = frozenset(
             "vent_piece_",
             "intake_",
             "vent_above_intake",
+            "opening_",
         )
     )
 )
@@ -42,6 +65,7 @@ __all__ = [
     "Scope",
     "Unknown",
     "View",
+    "shared_subjects",
     "subjects",
     "written",
 ]
@@ -52,31 +76,60 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
 
     Args:
         survey: the whole survey.
-        path: one of its paths.
+        path: one of its paths; what it shares with others is looked at as part of it.
     Returns:
         For each scope the list of (name, view); empty where there is no such thing.
     """
+    path = whole(survey, path)
     owner = survey.appliance_of(path)
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
-    whole = View(survey, path, owner, trace(path, on_top))
-    found: dict[Scope, list[tuple[str, View]]] = {Scope.PATH: [(path.from_, whole)]}
-    connector = list(_pieces(whole, "connector"))
-    vent = list(_pieces(whole, "vent"))
+    everything = View(survey, path, owner, trace(path, on_top), common=path.joins or "")
+    found: dict[Scope, list[tuple[str, View]]] = {Scope.PATH: [(path.from_, everything)]}
+    connector = list(_pieces(everything, "connector"))
+    vent = list(_pieces(everything, "vent"))
     # Where nothing is described the whole stands in: its facts are unknown, never silent. Only a
     # vent that was seen to start on the outlet has no connector to ask of.
     direct = path.connector.attached_directly is True and bool(vent)
-    found[Scope.CONNECTOR_PIECE] = connector or ([] if direct else [("connector", whole)])
-    found[Scope.VENT_PIECE] = vent or [("vent", whole)]
-    found[Scope.JOINT] = (connector + vent[:1]) or [("connector", whole)]
+    found[Scope.CONNECTOR_PIECE] = connector or ([] if direct else [("connector", everything)])
+    found[Scope.VENT_PIECE] = vent or [("vent", everything)]
+    found[Scope.JOINT] = (connector + vent[:1]) or [("connector", everything)]
     intakes = path.roof.intakes
     listed = intakes if isinstance(intakes, tuple) else ()
     found[Scope.INTAKE] = [
-        (f"intake {i + 1}", View(survey, path, owner, whole.trace, intake=intake))
-        for i, intake in enumerate(listed)
-    ] or [("roof", whole)]
+        (f"intake {i + 1}", replace(everything, intake=intake)) for i, intake in enumerate(listed)
+    ] or [("roof", everything)]
     return found
 
 
-def _pieces(whole: View, role: str) -> Iterator[tuple[str, View]]:
-    for item in whole.trace.of_role(role):
-        yield item.piece.id, View(whole.survey, whole.path, whole.appliance, whole.trace, item)
+def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
+    """Everything that belongs to no single path: common vents, spaces, openings, the house.
+
+    Args:
+        survey: the whole survey.
+    Returns:
+        For each scope the list of (name, view); empty where there is no such thing.
+    """
+    found: dict[Scope, list[tuple[str, View]]] = {Scope.COMMON: []}
+    for name, vent in survey.common.items():
+        if not members(survey, name):
+            continue
+        path = trunk(name, vent)
+        found[Scope.COMMON].append(
+            (name, View(survey, path, Appliance(), trace(path, None), common=name))
+        )
+    nothing = Path(from_="")
+    house = View(survey, nothing, Appliance(), Trace(nothing, ()))
+    found[Scope.HOUSE] = [("house", house)]
+    found[Scope.SPACE] = [
+        (name, replace(house, space=name)) for name in air.spaces_with_appliances(survey)
+    ]
+    found[Scope.OPENING] = [
+        (name, replace(house, space=space, thing=thing))
+        for name, space, thing in air.openings(survey)
+    ]
+    return found
+
+
+def _pieces(whole_view: View, role: str) -> Iterator[tuple[str, View]]:
+    for item in whole_view.trace.of_role(role):
+        yield item.piece.id, replace(whole_view, placed=item)

@@ -25,6 +25,10 @@ class Scope(StrEnum):
     VENT_PIECE = "vent piece"
     JOINT = "joint"
     INTAKE = "intake"
+    COMMON = "common vent"
+    SPACE = "space"
+    OPENING = "opening"
+    HOUSE = "house"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +52,9 @@ class View:
     trace: Trace
     placed: Placed | None = None
     intake: Intake | None = None
+    common: str = ""  # name of the common vent that is asked about, or that the path joins
+    space: str = ""  # name of the space
+    thing: object | None = None  # the one opening, duct or other thing of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +122,21 @@ def table(*rows: tuple[str, str, str, str | Getter]) -> dict[str, Fact]:
             facts[name] = Fact(name, label, how, field(source), source)
         else:
             facts[name] = Fact(name, label, how, source, WORKED_OUT.get(name, ""))
+    return facts
+
+
+def registry(*tables: Table) -> dict[str, Fact]:
+    """All facts by name.
+
+    Raises:
+        ValueError: a name stands in two tables.
+    """
+    facts: dict[str, Fact] = {}
+    for one in tables:
+        for name, fact in one.items():
+            if name in facts:
+                raise ValueError(f"fact {name} stands twice")
+            facts[name] = fact
     return facts
 
 

@@ -6,6 +6,7 @@ from fluewright import geometry
 from fluewright.direction import hides_bends, says_two_things
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.facts.joint import UNSEEN, blocked, holes, joint_fact, parted, places
+from fluewright.joining import members
 from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
 from fluewright.survey import ABSENT, Clearance, Piece, Shield
 
@@ -237,11 +238,19 @@ def _straight_up(view: View) -> FactValue:
 
 
 def _sharing(view: View) -> FactValue:
-    return seen(view.path.vent.shares_with)
+    """What else burns into this vent: as told, and every other appliance that joins it."""
+    told = seen(view.path.vent.shares_with)
+    others = len(members(view.survey, view.common)) - 1 if view.common else 0
+    if others < 1 or isinstance(told, Unknown):
+        return told
+    words = told if isinstance(told, tuple) else ()
+    return tuple(dict.fromkeys((*words, "gas")))
 
 
 def _alone(view: View) -> FactValue:
     """Whether no other appliance uses this vent."""
+    if view.common and len(members(view.survey, view.common)) > 1:
+        return False
     shared = seen(view.path.vent.shares_with)
     if shared is ABSENT:
         return True

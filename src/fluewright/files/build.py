@@ -18,8 +18,8 @@ from fluewright.survey import ABSENT, Absent, Reading, Survey
 from fluewright.tool import Tool
 
 NO_REASON = "reason not given"
-# A mapping cannot be a default of a data class; in a file these two have one all the same.
-_MAY_BE_LEFT_OUT = ("spaces", "tools")
+# A mapping cannot be a default of a data class; in a file these have one all the same.
+_MAY_BE_LEFT_OUT = ("spaces", "tools", "common")
 
 
 @dataclass(frozen=True, slots=True)

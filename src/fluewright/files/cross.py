@@ -36,9 +36,14 @@ NOT_ON: dict[str, tuple[tuple[str, ...], str]] = {
     "reducer": ((*_RUN_ONLY, *_TURN, *_CAP_ONLY), "A reducer states its length and to_diameter."),
     "adapter": ((*_RUN_ONLY, *_TURN, *_CAP_ONLY), "An adapter states its length."),
     "tee": (
-        (*_RUN_ONLY, *_TURN, *_CAP_ONLY),
-        "A tee that the gas goes straight through states its length; "
-        "where it turns in the tee, write part: elbow.",
+        (*_RUN_ONLY, *_CAP_ONLY, "angle"),
+        "A tee states its length, and its leg from the center of the branch to its far end; "
+        "where one appliance alone turns in a tee, write part: elbow.",
+    ),
+    "wye": (
+        (*_RUN_ONLY, *_CAP_ONLY),
+        "A wye states its length, the angle of its branch, and its leg from where the center "
+        "lines meet to its far end.",
     ),
     "cap": (
         (*_RUN_ONLY, *_TURN, "length", "to_diameter", "runs", "slope", "tilt"),
@@ -59,6 +64,7 @@ def cross_check(held: Held, visit: Visit) -> None:
     if "appliances" in held and held["appliances"].value == {}:
         message = "no appliance is named. Write an id and below it what the data plate says."
         visit.fault(held["appliances"], "appliances", message)
+    common = _mapping(held.get("common"))
     names = list(appliances)
     for name, appliance in appliances.items():
         _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "space", visit)
@@ -67,10 +73,41 @@ def cross_check(held: Held, visit: Visit) -> None:
         where, inside = f"paths[{i}]", _mapping(path)
         _refers(inside, "from", where, appliances, "appliance", visit)
         _check_pieces(inside, f"{where}.pieces", spaces, ids, visit)
+        _check_joining(inside, where, common, visit)
+    for name, vent in common.items():
+        _check_pieces(_mapping(vent), f"common.{name}.pieces", spaces, ids, visit)
     names += ids
+    names += common
     for i, photo in enumerate(_items(held.get("photos"))):
         known = dict.fromkeys(names, photo)
         _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
+
+
+def _check_joining(path: Held, where: str, common: Held, visit: Visit) -> None:
+    """A path that joins a common vent ends there: cap, vent and roof are told in one place."""
+    _refers(path, "joins", where, common, "common vent", visit)
+    name = _word(path, "joins")
+    if name is None:
+        if "enters" in path:
+            message = "it says where the path enters a common vent, but not which. Write joins."
+            visit.fault(path["enters"], f"{where}.enters", message)
+        return
+    for key in ("vent", "roof", "chimney"):
+        if key in path:
+            message = f"the path joins {quoted(name)}: write its {key} under common.{name}."
+            visit.fault(path[key], f"{where}.{key}", message)
+    for i, node in enumerate(_items(path.get("pieces"))):
+        piece = _mapping(node)
+        if _word(piece, "role") == "vent" or _word(piece, "part") == "cap":
+            message = (
+                f"the path joins {quoted(name)}: up to there all of it is connector. Write what "
+                f"comes after under common.{name}.pieces."
+            )
+            visit.fault(node, f"{where}.pieces[{i}]", message)
+    entered = _mapping(path.get("enters"))
+    pieces = _items(_mapping(common.get(name)).get("pieces"))
+    known = {_word(_mapping(node), "id") or "": node for node in pieces}
+    _refers(entered, "at", f"{where}.enters", known, f"piece of {name}", visit)
 
 
 def _check_pieces(path: Held, where: str, spaces: Held, ids: dict[str, int], visit: Visit) -> None:

@@ -3,7 +3,21 @@
 from __future__ import annotations
 
 from fluewright.edition import Needed
-from fluewright.rules import clearance, connector, hood, material, sizing, termination, vent
+from fluewright.rules import (
+    air,
+    chimney,
+    clearance,
+    common,
+    connector,
+    existing,
+    hood,
+    material,
+    other_draft,
+    setting,
+    sizing,
+    termination,
+    vent,
+)
 from fluewright.rules.base import LimitSpec, Rule, registry
 
 RULES: dict[str, Rule] = registry(
@@ -14,6 +28,12 @@ RULES: dict[str, Rule] = registry(
     clearance.RULES,
     termination.RULES,
     sizing.RULES,
+    common.RULES,
+    chimney.RULES,
+    air.RULES,
+    setting.RULES,
+    existing.RULES,
+    other_draft.RULES,
 )
 
 __all__ = ["RULES", "Rule", "needed", "users"]

@@ -10,8 +10,9 @@ added here is at once known there.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from fluewright.quantity import NotMeasured
 from fluewright.survey.appliance import (
     Appliance,
     DraftNeed,
@@ -21,6 +22,7 @@ from fluewright.survey.appliance import (
     Sides,
     Signs,
 )
+from fluewright.survey.chimney import Chimney
 from fluewright.survey.job import (
     Job,
     Site,
@@ -100,6 +102,7 @@ from fluewright.survey.roof import (
     NeighborOpening,
     Roof,
 )
+from fluewright.survey.shared import Common, Entry
 
 __all__ = [
     "ABSENT",
@@ -111,8 +114,10 @@ __all__ = [
     "Bend",
     "Bore",
     "Chase",
+    "Chimney",
     "Clearance",
     "Climate",
+    "Common",
     "Conductivity",
     "ConnectorLook",
     "Count",
@@ -123,6 +128,7 @@ __all__ = [
     "DraftKind",
     "DraftNeed",
     "Ends",
+    "Entry",
     "Fall",
     "Fastening",
     "Fuel",
@@ -188,12 +194,19 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Path:
-    """The way of the burnt gas from one appliance to the open air, in the direction of flow."""
+    """The way of the burnt gas from one appliance, in the direction of flow.
+
+    It leads to the open air, or up to a common vent that it ``joins``: then cap, vent and roof
+    are described there, once for all appliances on it.
+    """
 
     from_: str
+    joins: str | None = None
+    enters: Entry | None = None
     pieces: tuple[Piece, ...] = ()
     connector: ConnectorLook = ConnectorLook()  # noqa: RUF009 (frozen, so it may be shared)
     vent: VentLook = VentLook()  # noqa: RUF009
+    chimney: Chimney | Absent | NotMeasured | None = None
     roof: Roof = Roof()  # noqa: RUF009
 
 
@@ -215,9 +228,15 @@ class Survey:
     spaces: dict[str, Space]
     appliances: dict[str, Appliance]
     paths: tuple[Path, ...]
+    common: dict[str, Common] = field(default_factory=dict)
     photos: tuple[Photo, ...] = ()
     tools: dict[str, str]
 
     def appliance_of(self, path: Path) -> Appliance:
         """The appliance that a path starts from. The file reader made sure that it exists."""
         return self.appliances[path.from_]
+
+    def every_piece(self) -> tuple[Piece, ...]:
+        """The pieces of all paths and common vents."""
+        own = tuple(piece for path in self.paths for piece in path.pieces)
+        return own + tuple(piece for vent in self.common.values() for piece in vent.pieces)

@@ -82,6 +82,7 @@ class Appliance:
     """One gas appliance, mostly as its data plate says."""
 
     kind: ApplianceKind | None = None
+    taken_out: MaybeYes = None
     fuel: Fuel | None = None
     input: Input | NotMeasured | None = None
     input_low: Input | Absent | NotMeasured | None = None

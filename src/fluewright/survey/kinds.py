@@ -103,7 +103,7 @@ Wall = Literal[
     "masonry",
 ]
 Metal = Literal["galvanized", "aluminum", "stainless"]
-PartKind = Literal["straight", "run", "elbow", "reducer", "tee", "adapter", "cap"]
+PartKind = Literal["straight", "run", "elbow", "reducer", "tee", "wye", "adapter", "cap"]
 Role = Literal["connector", "vent"]
 Runs = Literal["up", "level", "down"]
 Fastening = Literal["screws", "listed_lock", "rivets", "tape_only", "friction_only", "open"]
