@@ -14,7 +14,7 @@ export PYTHONDONTWRITEBYTECODE =
 .DEFAULT_GOAL := help
 .DELETE_ON_ERROR:
 MAKEFLAGS += --no-builtin-rules
-.PHONY: help setup demo test lint fix data validate docs bench lock clean
+.PHONY: help setup demo demos test lint fix data validate docs bench lock clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## /{printf "  make %-9s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -43,6 +43,9 @@ setup: .venv/.stamp .venv/.compiled ## make .venv with the locked packages and t
 
 demo: setup ## the whole path on an invented job, into out/
 	$(BIN)/fluewright demo out
+
+demos: setup ## every invented job, each into a folder of its own in out/
+	$(BIN)/fluewright demo out --job all
 
 test: lint ## everything that must hold, as in CI
 	$(BIN)/pytest $(PYTEST_ARGS)

@@ -113,14 +113,21 @@ def new(file: str, coarse: bool) -> int:
 
 @main.command()
 @click.argument("directory", type=click.Path(), default="out")
+@click.option("--job", default="otter-bend", help="Name of an invented job, or all.")
 @_clear
-def demo(directory: str) -> int:
-    """Judge, draw and report the invented demo house into DIRECTORY."""
+def demo(directory: str, job: str) -> int:
+    """Judge, draw and report an invented job into DIRECTORY.
+
+    With --job all each job goes into a folder of its own there.
+    """
     from fluewright.app import produce
 
-    for written in produce.demo(directory, lambda text: click.echo(text, err=True)):
-        click.echo(f"{written.file:<32} {written.what}")
-    click.echo("The house is invented. Nothing here is advice about a real place.")
+    jobs = produce.demo_jobs() if job == "all" else (job,)
+    for name in jobs:
+        folder = os.path.join(directory, name) if job == "all" else directory
+        for written in produce.demo(folder, lambda text: click.echo(text, err=True), name):
+            click.echo(f"{written.file:<32} {written.what}")
+    click.echo("Every house is invented. Nothing here is advice about a real place.")
     return 0
 
 

@@ -14,7 +14,7 @@ from fluewright.finding import Judgement
 Progress = Callable[[str], None]
 DEMO = os.path.join(DATA, "demo")
 DEMO_SURVEY = "otter-bend.yaml"
-DEMO_TWIN = "otter-bend-repaired.yaml"
+TWIN = "-repaired"  # what the name of a repaired house ends in
 
 
 class BadOutput(FluewrightError):
@@ -92,27 +92,39 @@ def _seen_on(job: Job) -> str:
     return date.today().isoformat()
 
 
-def demo(folder: str, progress: Progress) -> list[Written]:
-    """The demo house into a folder: survey, photos, judgement, drawings, reports.
+def demo_jobs() -> tuple[str, ...]:
+    """Names of the invented jobs that ship, the main one first."""
+    names = {os.path.splitext(name)[0] for name in os.listdir(DEMO) if name.endswith(".yaml")}
+    first = os.path.splitext(DEMO_SURVEY)[0]
+    others = (n for n in names if not n.endswith(TWIN) and n != first)
+    return (first, *sorted(others))
+
+
+def demo(folder: str, progress: Progress, name: str = "otter-bend") -> list[Written]:
+    """An invented job into a folder: survey, photos, judgement, drawings, reports.
 
     Args:
         folder: made where it is not there.
         progress: told of each step that takes a while.
+        name: one of ``demo_jobs()``.
     Returns:
         Every file written, with what it is.
+    Raises:
+        BadOutput: there is no job of that name.
     """
-    os.makedirs(os.path.join(folder, "photos"), exist_ok=True)
-    for name in sorted(os.listdir(os.path.join(DEMO, "photos"))):
-        _copy(os.path.join(DEMO, "photos", name), os.path.join(folder, "photos", name))
+    if name not in demo_jobs():
+        raise BadOutput(f'there is no demo job "{name}". Choose {", ".join(demo_jobs())}.')
+    os.makedirs(folder, exist_ok=True)
     written: list[Written] = []
-    for name, what in (
-        (DEMO_SURVEY, "survey of an invented house with planted defects"),
-        (DEMO_TWIN, "the same house repaired"),
+    for file, what in (
+        (f"{name}.yaml", "survey of an invented house with planted defects"),
+        (f"{name}{TWIN}.yaml", "the same house repaired"),
     ):
-        _copy(os.path.join(DEMO, name), os.path.join(folder, name))
-        written.append(Written(os.path.join(folder, name), what))
-    progress("judging the demo house by one edition")
-    job = app.read_job(os.path.join(folder, DEMO_SURVEY))
+        _copy(os.path.join(DEMO, file), os.path.join(folder, file))
+        written.append(Written(os.path.join(folder, file), what))
+    job = app.read_job(os.path.join(folder, f"{name}.yaml"))
+    _copy_photos(job, folder)
+    progress(f"judging {name} by one edition")
     judgements = app.judge_job(job)
     written.append(_judgement_text(folder, judgements))
     progress("drawing elevation and cap chart")
@@ -126,10 +138,17 @@ def demo(folder: str, progress: Progress) -> list[Written]:
         ("report-official.pdf", "official"),
         ("report.html", "trade"),
     )
-    for name, audience in reports:
-        at = os.path.join(folder, name)
+    for file, audience in reports:
+        at = os.path.join(folder, file)
         written.append(report(job, at, audience, (), "letter", "us", judgements))
     return written
+
+
+def _copy_photos(job: Job, folder: str) -> None:
+    """The photos of a demo job, beside its survey; a job without photos has no such folder."""
+    for photo in job.survey.photos:
+        os.makedirs(os.path.dirname(os.path.join(folder, photo.file)), exist_ok=True)
+        _copy(os.path.join(DEMO, photo.file), os.path.join(folder, photo.file))
 
 
 def _copy(source: str, target: str) -> None:

@@ -6,7 +6,7 @@ from fluewright import geometry
 from fluewright.direction import hides_bends, says_two_things
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.facts.joint import UNSEEN, blocked, holes, joint_fact, parted, places
-from fluewright.joining import members
+from fluewright.joining import former_members, members
 from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
 from fluewright.survey import ABSENT, Clearance, Piece, Shield
 
@@ -248,9 +248,16 @@ def _sharing(view: View) -> FactValue:
 
 
 def _alone(view: View) -> FactValue:
-    """Whether no other appliance uses this vent."""
-    if view.common and len(members(view.survey, view.common)) > 1:
-        return False
+    """Whether no other appliance uses this vent.
+
+    A common vent that one path alone joins is that of one appliance only where the others are
+    told to be gone; else somebody is missing from the survey.
+    """
+    if view.common:
+        if len(members(view.survey, view.common)) > 1:
+            return False
+        if not former_members(view.survey, view.common):
+            return Unknown("a common vent, and one path alone is said to join it")
     shared = seen(view.path.vent.shares_with)
     if shared is ABSENT:
         return True
