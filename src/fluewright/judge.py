@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import replace
 
 from fluewright.asked import Asked, Library
@@ -136,7 +136,9 @@ def _judge_shared(
 ) -> list[Finding]:
     """What belongs to no single path: common vents, spaces, openings, the house."""
     contexts = {
-        scope: [Asked(name, view, edition, library, "", style) for name, view in found]
+        scope: [
+            Asked(name, view, edition, library, _name(scope, view), style) for name, view in found
+        ]
         for scope, found in shared_subjects(survey).items()
     }
     return _asked_of(contexts, edition)
@@ -153,6 +155,8 @@ def _asked_of(contexts: Mapping[Scope, list[Asked]], edition: Edition) -> list[F
 
 def _name(scope: Scope, view: View) -> str:
     """What sentences call a thing: the appliance by its kind, a piece by its id."""
+    if scope is Scope.COMMON:
+        return f"the common vent {view.common}"
     if scope is not Scope.PATH:
         return ""
     return f"the {view.appliance.kind or 'appliance'}"
@@ -291,6 +295,9 @@ def _gravity(finding: Finding) -> tuple[int, int]:
 def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
     """Number what fails, and what was measured and yet is open: these get a mark and photos."""
     numbered: list[Finding] = []
+    pieces = survey.every_piece()
+    named = {piece.id for piece in pieces} | {"connector", "vent"}
+    caps = {piece.id for piece in pieces if piece.part == "cap"}
     count = 0
     for item in findings:
         marked = item.verdict is Verdict.FAILS or (
@@ -298,29 +305,29 @@ def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
         )
         if marked:
             count += 1
-            item = replace(item, number=count, place=_place(item, survey))
-            item = replace(item, photos=_photos_of(item, survey))
+            place = _place(item, named)
+            photos = _photos_of(item.subject, place, caps, survey)
+            item = replace(item, number=count, place=place, photos=photos)
         numbered.append(item)
     return numbered
 
 
-def _place(finding: Finding, survey: Survey) -> str:
+def _place(finding: Finding, named: Set[str]) -> str:
     """Where to look for a finding: the piece it names, else the part that its rule looks at."""
-    pieces = {piece.id for piece in survey.every_piece()}
-    if finding.subject in pieces or finding.subject in ("connector", "vent"):
+    if finding.subject in named:
         return finding.subject
     if finding.subject.startswith(("intake", "roof")):
         return "cap"
     return place_of(finding.rule)
 
 
-def _photos_of(finding: Finding, survey: Survey) -> tuple[str, ...]:
+def _photos_of(subject: str, place: str, caps: Set[str], survey: Survey) -> tuple[str, ...]:
     """Photos of the very thing: its piece, the cap, or the appliance; never of another part."""
-    things = {finding.place}
-    if finding.place == "appliance":
-        things = {finding.subject}
-    elif finding.place == "cap":
-        things = {p.id for path in survey.paths for p in path.pieces if p.part == "cap"}
+    things: Set[str] = {place}
+    if place == "appliance":
+        things = {subject}
+    elif place == "cap":
+        things = caps
     return tuple(photo.file for photo in survey.photos if photo.of in things)
 
 

@@ -35,6 +35,8 @@ def said_once(by_path: ByPath) -> list[Finding]:
     Returns:
         Findings in the order given; one said for all appliances names the common vent.
     """
+    if not any(path.joins for path, _ in by_path):
+        return [found for _, findings in by_path for found in findings]
     alike = _alike(by_path)
     kept: list[Finding] = []
     said: set[tuple[object, ...]] = set()
