@@ -6,6 +6,7 @@ Whatever `show` prints, `parse` reads back to within half of the last printed st
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from fluewright.errors import BadQuantity, OutOfRange
@@ -161,6 +162,7 @@ def _rows(dimension: Dimension, style: Style) -> tuple[_Row, ...]:
     return (_US if style == "us" else _METRIC)[dimension]
 
 
+@lru_cache(maxsize=4096)  # limits and sizes come back many times in one judgement
 def _amount(value: float, dimension: Dimension, style: Style, *, up: bool) -> str:
     """The value or difference in the style's units, zero meaning zero."""
     if style == "us" and dimension is D.LENGTH:
