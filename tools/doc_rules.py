@@ -13,6 +13,7 @@ from fluewright.explain import Explanation, place_text
 from fluewright.explain.tree import BASIS_WORDS, LimitEntry, capital, short_name
 from fluewright.finding import GRADE_WORDS, Grade
 from fluewright.rules import RULES
+from fluewright.rules.answers import is_asked
 from fluewright.source import Basis, Citation
 
 SUBJECTS = {
@@ -132,8 +133,10 @@ def _edition(edition: Edition) -> Iterator[str]:
     used = dict.fromkeys(key for r in asked for key in RULES[r].limits())
     limits = [edition.limits[key].cite for key in used]
     yield from ("", f"## {edition.title}", "")
+    of_people = [r for r in asked if is_asked(RULES[r])]
     yield (
-        f"`{edition.id}`, shown as {short_name(edition)}. {len(asked)} requirements are judged, "
+        f"`{edition.id}`, shown as {short_name(edition)}. {len(asked) - len(of_people)} "
+        f"requirements are judged, {len(of_people)} put as questions to a person or a paper, "
         f"{len(absent)} are not asked by it, {len(edition.unexamined)} of its requirements are "
         "not examined."
     )
@@ -146,6 +149,9 @@ def _edition(edition: Edition) -> Iterator[str]:
             if b in _of([*cites, *limits])
         ),
     )
+    if of_people:
+        yield from ("", "### Put as a question", "")
+        yield from (f"* [{RULES[r].title}](rules/{r}.md)" for r in of_people)
     if absent:
         yield from ("", "### Not asked by it", "")
         yield from (f"* [{RULES[r].title}](rules/{r}.md): {why}" for r, why in absent)

@@ -10,6 +10,7 @@ from fluewright import app, capacity
 from fluewright.errors import BadQuantity, NoSuchRule
 from fluewright.quantity import Dimension, Measured, parse
 from fluewright.rules import RULES
+from fluewright.rules.answers import is_asked
 from fluewright.source import Basis, Step
 from fluewright.words import reading
 
@@ -23,12 +24,14 @@ def editions_data(id: str | None) -> list[dict[str, object]]:
 def _edition_data(name: str, whole: bool) -> dict[str, object]:
     one = app.edition(name)
     judged = [r for r, entry in one.requirements.items() if not entry.absent]
+    asked = [r for r in judged if is_asked(RULES[r])]
     bases = Counter(one.requirements[r].cites[0].basis.value for r in judged)
     data: dict[str, object] = {
         "id": one.id,
         "title": one.title,
         "sha256": one.sha256,
-        "judged": len(judged),
+        "judged": len(judged) - len(asked),
+        "asked": len(asked),
         "basis": dict(sorted(bases.items())),
         "absent": len(one.requirements) - len(judged),
         "not_examined": len(one.unexamined),
@@ -39,6 +42,7 @@ def _edition_data(name: str, whole: bool) -> dict[str, object]:
                 "rule": rule,
                 "title": RULES[rule].title,
                 "grade": RULES[rule].grade.value,
+                "how": "absent" if entry.absent else "asked" if rule in asked else "judged",
                 "absent": entry.absent or None,
                 "cites": [c.text() for c in entry.cites],
             }
@@ -55,11 +59,12 @@ def editions_text(data: Sequence[Mapping[str, object]]) -> str:
         basis = ", ".join(f"{n} {b}" for b, n in cast("dict[str, int]", one["basis"]).items())
         lines.append(f"{one['id']:<12} {one['title']}")
         lines.append(
-            f"{'':<12} {one['judged']} requirements judged ({basis}), {one['absent']} absent in "
-            f"it, {one['not_examined']} not examined by this version"
+            f"{'':<12} {one['judged']} requirements judged, {one['asked']} asked of a person or "
+            f"paper ({basis}), {one['absent']} absent in it, {one['not_examined']} not examined"
         )
         for row in cast("list[dict[str, Any]]", one.get("requirements", [])):
             where = f"absent: {row['absent']}" if row["absent"] else "; ".join(row["cites"])
+            where = f"asked: {where}" if row["how"] == "asked" else where
             lines.append(f"  {row['rule']:<50} {row['grade']:<7} {where}")
         unexamined = cast("list[dict[str, str]]", one.get("unexamined", []))
         if unexamined:
