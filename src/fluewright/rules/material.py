@@ -121,6 +121,7 @@ RULES = (
         "No single-wall pipe in an attic, a hidden space, or through a floor or inside wall",
         HAZARD,
         PATH,
+        applies=SINGLE_VENT | any_in("connector_materials", *SINGLE),
         needs=When(
             SINGLE_VENT,
             none_in("vent_path_spaces", "attic", "concealed", "chase")
@@ -134,6 +135,7 @@ RULES = (
         fails="Single-wall pipe lies in or passes a space where it may not be.",
         meets="No single-wall pipe lies in an attic or a hidden space.",
         remedy="Replace the hidden part with Type B.",
+        not_asked="No single-wall pipe.",
     ),
     Rule(
         "single_wall_pipe_cold_climate",
