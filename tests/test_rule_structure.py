@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import string
 import tomllib
@@ -195,6 +196,10 @@ def _limit_moves() -> Iterator[tuple[str, str, LimitValue]]:
                 yield key, f"{share:g} of it", replace(limit, value=moved)
         elif isinstance(limit, StepLimit):
             for i, (bound, value) in enumerate(limit.rows):
+                if math.isinf(bound):  # a last row for whatever is more
+                    rows = (*limit.rows[:i], (bound, value * 1.02))
+                    yield key, f"row {i + 1}: {value * 1.02:g}", replace(limit, rows=rows)
+                    continue
                 for row in ((bound * 0.999, value), (bound * 1.005, value), (bound, value * 1.02)):
                     rows = (*limit.rows[:i], row, *limit.rows[i + 1 :])
                     yield key, f"row {i + 1}: {row}", replace(limit, rows=rows)

@@ -23,6 +23,7 @@ SUBJECTS = {
     "clearance": "Distances to what can burn",
     "termination": "Where the vent ends",
     "sizing": "Size",
+    "other_draft": "Fan-driven, direct-vent, condensing and unlisted appliances",
 }
 
 

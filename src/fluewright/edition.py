@@ -6,6 +6,7 @@ that the requirement is absent and why. Nothing falls back on another edition.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
@@ -260,6 +261,11 @@ class Loader:
         return tuple(rows)
 
 
+def _bound(text: str, dimension: Dimension) -> float:
+    """Upper bound of a row; ``any`` is a last row without one."""
+    return math.inf if text == "any" else parse(text, dimension).value
+
+
 def _limit(
     entry: Mapping[str, object],
     cite: Citation,
@@ -275,7 +281,7 @@ def _limit(
         rows_raw = entry["steps"]
         if not isinstance(rows_raw, list) or not rows_raw:
             raise ValueError("steps must be a list of [up to, value].")
-        rows = [(parse(str(a), argument).value, parse(str(b), dimension)) for a, b in rows_raw]
+        rows = [(_bound(str(a), argument), parse(str(b), dimension)) for a, b in rows_raw]
         if any(x[0] >= y[0] for x, y in pairwise(rows)):
             raise ValueError("steps must rise.")
         unit = rows[0][1].unit

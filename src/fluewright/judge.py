@@ -316,7 +316,7 @@ def _place(finding: Finding, named: Set[str]) -> str:
     """Where to look for a finding: the piece it names, else the part that its rule looks at."""
     if finding.subject in named:
         return finding.subject
-    if finding.subject.startswith(("intake", "roof")):
+    if finding.subject.startswith(("intake", "roof", "door", "window", "inlet")):
         return "cap"
     return place_of(finding.rule)
 

@@ -15,13 +15,8 @@ from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
 
 HAIR = 0.0016  # two bores nearer than a sixteenth of an inch are one size [m]
 NOT_JUDGED = "this version does not judge"
-OTHER_DRAFT = {
-    "direct_vent": "direct-vent",
-    "power_vented": "power-vented",
-    "condensing": "condensing",
-}
 CHIMNEY = ("masonry",)
-OTHER_PIPE = ("type_bw", "special", "plastic_listed", "plastic_unlisted", "corrugated", "foil")
+OTHER_PIPE = ("special", "plastic_listed", "plastic_unlisted", "corrugated", "foil")
 OUTSIDE_WALL = ("at_wall", "under_eave", "under_parapet")
 THROUGH_WALL = ("exterior_wall", "rated_wall")
 
@@ -47,7 +42,7 @@ def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
     whole = (
         *_place(survey, owner),
-        *_beyond(path, owner),
+        *_beyond(path),
         *_contradictions(survey, path),
         *_steps(path),
         *_loose(path),
@@ -76,7 +71,7 @@ def _place(survey: Survey, owner: Appliance) -> list[str]:
     return [f"it stands in a space of the kind {space.kind}: {NOT_JUDGED} {PLACES[space.kind]}"]
 
 
-def _beyond(path: Path, owner: Appliance) -> list[str]:
+def _beyond(path: Path) -> list[str]:
     notes: list[str] = []
     if isinstance(path.vent.shares_with, tuple):
         others = ", ".join(path.vent.shares_with).replace("_", " ")
@@ -84,13 +79,6 @@ def _beyond(path: Path, owner: Appliance) -> list[str]:
             f"the vent is shared ({others}): {NOT_JUDGED} sizes, entries and lengths of a shared "
             "vent; have them worked out with every appliance on it"
         )
-    if owner.draft in OTHER_DRAFT:
-        notes.append(
-            f"a {OTHER_DRAFT[owner.draft]} appliance: {NOT_JUDGED} its vent against the maker's "
-            "instructions, which decide kind, size, length and outlet"
-        )
-    if path.vent.draft_fan is True:
-        notes.append(f"a fan in the vent: {NOT_JUDGED} its listing, interlock and outlet")
     vent = {piece.wall for piece in path.pieces if piece.role == "vent"}
     if vent & set(CHIMNEY):
         notes.append(

@@ -21,7 +21,7 @@ def region(finding: Finding, plan: Plan) -> str:
         return subject
     if subject.removesuffix(" joint") in ids:
         return subject.removesuffix(" joint")
-    if subject.startswith(("cap", "roof", "intake")):
+    if subject.startswith(("cap", "roof", "intake", "door", "window", "inlet")):
         return "cap"
     if subject in ("connector", "vent"):
         return subject

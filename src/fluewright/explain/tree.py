@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -30,6 +31,7 @@ SUBJECTS = {
     Scope.VENT_PIECE: "each vent section",
     Scope.JOINT: "each joint of the connector, the one into the vent included",
     Scope.INTAKE: "each air intake",
+    Scope.NEAR_OPENING: "each door, window and inlet near the outlet",
 }
 ONE_OF_THEM = {
     Scope.PATH: "the appliance",
@@ -37,6 +39,7 @@ ONE_OF_THEM = {
     Scope.VENT_PIECE: "the section",
     Scope.JOINT: "the joint",
     Scope.INTAKE: "the intake",
+    Scope.NEAR_OPENING: "the opening",
 }
 DANGER = (
     "Where this fails: shut the appliance off, open windows and doors, leave the house, and call "
@@ -219,7 +222,9 @@ def _steps(limit: StepLimit, spec: LimitSpec) -> tuple[tuple[str, ...], ...]:
         bounds = [show_pitch(by) for by, _ in limit.rows]
     else:
         head = ("up to", "figure")
-        bounds = [show(by, argument or dimension) for by, _ in limit.rows]
+        bounds = [
+            "any" if math.isinf(by) else show(by, argument or dimension) for by, _ in limit.rows
+        ]
     figures = [show(value, dimension) for _, value in limit.rows]
     return (head, *zip(bounds, figures, strict=True))
 

@@ -52,6 +52,7 @@ OF_ONE_THING = frozenset(
             "vent_piece_",
             "intake_",
             "vent_above_intake",
+            "terminal_to_",
             "opening_",
         )
     )
@@ -98,6 +99,10 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
     found[Scope.INTAKE] = [
         (f"intake {i + 1}", replace(everything, intake=intake)) for i, intake in enumerate(listed)
     ] or [("roof", everything)]
+    found[Scope.NEAR_OPENING] = [
+        (name, replace(everything, thing=thing))
+        for name, thing in other_draft.openings_near_outlet(path.roof)
+    ]
     return found
 
 

@@ -25,6 +25,7 @@ class Scope(StrEnum):
     VENT_PIECE = "vent piece"
     JOINT = "joint"
     INTAKE = "intake"
+    NEAR_OPENING = "opening near the outlet"
     COMMON = "common vent"
     SPACE = "space"
     OPENING = "opening"

@@ -75,6 +75,15 @@ WORKED_OUT = {
     "vent_above_intake": "path.roof.intakes",
     "neighbor_opening_distance": "path.roof.neighbor_opening.horizontal",
     "neighbor_opening_above": "path.roof.neighbor_opening.above_terminal",
+    "direct_vent_appliance": "appliance.draft, direct_vent",
+    "unlisted_furnace_row": "appliance.kind, low_limit",
+    "draft_hood_distance": "appliance.clearances.hood",
+    "single_wall_connector_distance": "placed.piece.clearance.distance",
+    "opening_near_outlet": "path.roof.terminal.openings; path.roof.intakes",
+    "opening_horizontal": "path.roof.terminal.openings.horizontal",
+    "opening_below_terminal": "path.roof.terminal.openings.outlet_above",
+    "opening_above_terminal": "path.roof.terminal.openings.outlet_above",
+    "terminal_to_air_opening": "path.roof.terminal.openings.straight, horizontal, outlet_above",
 }
 
 

@@ -8,6 +8,7 @@ _VENT_STARTS = (
     "vent_", "gas_vent", "type_b", "chimney", "single_wall_vent", "single_wall_pipe",
 )  # fmt: skip
 _VENT_WORDS = ("firestop", "flue", "obstruct", "exhaust", "listed_vent", "special_gas_vent",
+               "mechanical_draft_listed",
                "plastic_vent", "cement_vent", "wall_penetration", "zero_lateral",
                "insulation_shield", "shield_plates")  # fmt: skip
 

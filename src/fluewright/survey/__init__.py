@@ -103,6 +103,7 @@ from fluewright.survey.roof import (
     Roof,
 )
 from fluewright.survey.shared import Common, Entry
+from fluewright.survey.terminal import Fan, NearOpening, Terminal, TypeBW
 
 __all__ = [
     "ABSENT",
@@ -130,6 +131,7 @@ __all__ = [
     "Ends",
     "Entry",
     "Fall",
+    "Fan",
     "Fastening",
     "Fuel",
     "Height",
@@ -154,6 +156,7 @@ __all__ = [
     "Metal",
     "Near",
     "NearKind",
+    "NearOpening",
     "NeighborOpening",
     "NonRound",
     "Notched",
@@ -184,8 +187,10 @@ __all__ = [
     "Space",
     "SpaceKind",
     "Survey",
+    "Terminal",
     "Thimble",
     "Turn",
+    "TypeBW",
     "VentLook",
     "Volume",
     "Wall",

@@ -23,12 +23,13 @@ from fluewright.survey.kinds import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:
-    """Distances on the four sides of an appliance."""
+    """Distances round an appliance, and from its draft hood, to what can burn."""
 
     front: MaybeLength = None
     back: MaybeLength = None
     sides: MaybeLength = None
     top: MaybeLength = None
+    hood: MaybeLength = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +88,9 @@ class Appliance:
     input: Input | NotMeasured | None = None
     input_low: Input | Absent | NotMeasured | None = None
     draft: DraftKind | None = None
+    direct_vent: MaybeYes = None
+    instructions_followed: MaybeYes = None
+    low_limit: MaybeYes = None
     listed: MaybeYes = None
     listed_for_type_b: MaybeYes = None
     conversion_burner: MaybeYes = None

@@ -35,6 +35,7 @@ from fluewright.survey.kinds import (
     Turn,
     Wall,
 )
+from fluewright.survey.terminal import Fan, TypeBW
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,6 +145,7 @@ class ConnectorLook:
     """What was looked at on the connector as a whole."""
 
     attached_directly: MaybeYes = None
+    shorter_way: MaybeYes = None
     supported: MaybeYes = None
     support_spacing: MaybeLength = None
     manual_spacing: PrintedOrNone = None
@@ -229,6 +231,8 @@ class VentLook:
     exhaust_joins: MaybeYes = None
     positive_pressure: MaybeYes = None
     draft_fan: MaybeYes = None
+    fan: Fan | NotMeasured | None = None
+    type_bw: TypeBW | NotMeasured | None = None
     blocked: MaybeYes = None
     sizing: Literal["tables", "area_rule", "engineered"] | None = None
     sizing_document: MaybeYes = None

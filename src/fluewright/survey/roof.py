@@ -18,6 +18,7 @@ from fluewright.survey.kinds import (
     NearKind,
     Pitch,
 )
+from fluewright.survey.terminal import Terminal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,3 +62,4 @@ class Roof:
     near: tuple[Near, ...] | Absent | NotMeasured | None = None
     intakes: tuple[Intake, ...] | Absent | NotMeasured | None = None
     neighbor_opening: NeighborOpening | Absent | NotMeasured | None = None
+    terminal: Terminal | NotMeasured | None = None
