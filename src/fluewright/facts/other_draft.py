@@ -26,7 +26,8 @@ def openings_near_outlet(roof: Roof) -> tuple[tuple[str, NearOpening | Intake | 
     intakes = roof.intakes if isinstance(roof.intakes, tuple) else ()
     gravity = tuple(i for i in intakes if i.kind == "gravity")
     found: list[tuple[str, NearOpening | Intake | None]] = []
-    for thing in (*listed, *gravity):
+    things: tuple[NearOpening | Intake, ...] = (*listed, *gravity)
+    for thing in things:
         kind = thing.kind if isinstance(thing, NearOpening) else "inlet"
         count = 1 + sum(name.startswith(f"{kind} ") for name, _ in found)
         found.append((f"{kind} {count}", thing))
