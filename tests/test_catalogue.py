@@ -10,8 +10,8 @@ docs/decisions/0007-catalogue-differences.md.
 from __future__ import annotations
 
 import pytest
-from tests.catalogue import compare
-from tests.catalogue.judge import check_of, check_texts
+from tests.catalogue import compare, judge
+from tests.catalogue.judge import check_of, check_texts, fact_kinds
 from tests.catalogue.parse import parse
 from tests.catalogue.words import BadCheck
 
@@ -44,6 +44,28 @@ def test_rule_and_check_agree(rule: str) -> None:
     assert not found.differences, "\n".join(found.differences[:3])
     both = {Verdict.MEETS, Verdict.FAILS} <= set(found.verdicts)
     assert both is (rule not in ONE_SIDED), f"{rule}: {found.verdicts}"
+
+
+@pytest.mark.parametrize(
+    ("rule", "was", "made"),
+    [
+        ("gas_vent_minimum_height", ">= 5", ">= 5.05"),
+        ("gas_vent_minimum_height", ">= 5", "> 5"),
+        ("connector_length_single_wall", "0.75*", "0.76*"),
+        ("draft_hood_relief_clearance", "val(draft_hood_label_clearance_in, 6)", "6"),
+        ("connector_no_dips_or_sags", "NOT connector_has_dip", "connector_has_dip"),
+        ("vent_cap_listed", "cap_present AND cap_listed", "cap_present OR cap_listed"),
+        ("no_shared_flue_with_solid_fuel", "solid_fuel_appliance", "oil"),
+        ("wall_terminal_adjacent_building", "<= -2", "<= -3"),
+    ],
+)
+def test_a_check_that_says_something_else_is_noticed(
+    rule: str, was: str, made: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert was in check_texts()[rule]
+    other = parse(check_texts()[rule].replace(was, made), frozenset(fact_kinds()))
+    monkeypatch.setattr(judge, "check_of", lambda name: other)
+    assert compare.compared(rule, SETS).differences
 
 
 def test_every_rule_has_a_check_and_every_check_is_one() -> None:

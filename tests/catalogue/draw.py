@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from random import Random
@@ -9,7 +10,7 @@ from random import Random
 from tests.catalogue.reading import UNITS, Flag, Kind, Number, Word, Words, in_unit, si
 
 from fluewright.facts import FactValue, Unknown
-from fluewright.quantity import Dimension, Measured
+from fluewright.quantity import Measured
 from fluewright.survey import ABSENT
 
 SILENT = Unknown("not recorded")
@@ -82,25 +83,35 @@ def _list(kind: Words, rng: Random, perhaps: bool) -> tuple[str, ...]:
 
 
 def _number(scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: Random) -> FactValue:
-    dimension = UNITS[kind.unit][0]
-    others = [v for v in facts.values() if isinstance(v, Measured) and v.dimension is dimension]
-    if others and rng.random() < 0.5 and dimension is not Dimension.TEMPERATURE:
-        amount = in_unit(rng.choice(others).value, kind.unit)
-        amount *= rng.choice((1.0, 1.0, *(n for n in scheme.numbers if n < 25)))
-        amount += rng.choice((0.0, 0.0, *(n for n in scheme.numbers if n < 25)))
-    else:
-        amount = rng.choice(
-            (
-                *scheme.numbers,
-                *scheme.numbers,
-                *scheme.numbers,
-                *(SIZES if kind.unit == "in" else ORDINARY),
-            )
-        )
+    amount = _from_others(scheme, kind, facts, rng) if rng.random() < 0.5 else None
+    if amount is None:
+        usual = SIZES if kind.unit == "in" else ORDINARY
+        amount = rng.choice((*scheme.numbers, *scheme.numbers, *scheme.numbers, *usual))
         amount *= rng.choice((1.0, 1.0, 1.0, 1.0, 0.5, 2.0, 12.0))
     amount *= rng.choice(BESIDE)
     if kind.signed and rng.random() < 0.4:
         amount = -amount
     if kind.whole:
         amount = float(round(amount))
-    return Measured(si(amount, kind.unit), dimension)
+    return Measured(si(amount, kind.unit), UNITS[kind.unit][0])
+
+
+def _from_others(
+    scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: Random
+) -> float | None:
+    """A number made of those drawn before and of those in the check: where a limit may lie."""
+    others = [
+        (in_unit(value.value, other.unit), other.unit)
+        for name, value in facts.items()
+        if isinstance(value, Measured) and isinstance(other := scheme.kinds.get(name), Number)
+    ]
+    if not others:
+        return None
+    amount, unit = rng.choice(others)
+    if unit == "in" and kind.unit == "in2":
+        amount *= amount * math.pi / 4
+    figures = [number for number in scheme.numbers if number]
+    if figures and rng.random() < 0.6:
+        by = rng.choice(figures)
+        amount = rng.choice((amount * by, amount / by, amount + by, amount * math.sqrt(by)))
+    return amount
