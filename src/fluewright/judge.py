@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import replace
 
 from fluewright.asked import Asked, Library
@@ -19,7 +19,7 @@ from fluewright.finding import (
     NotExamined,
     Verdict,
 )
-from fluewright.joining import is_out, whole
+from fluewright.joining import is_out
 from fluewright.quantity import Dimension, Measured, Style
 from fluewright.reach import look_again, of_survey
 from fluewright.rules import RULES, Rule
@@ -30,6 +30,7 @@ from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Path, Survey
 from fluewright.words import METRIC_UNITS, filled, gap, reading, said
 
+Subjects = Mapping[Scope, Sequence[tuple[str, View]]]
 GRADES = tuple(Grade)
 WEIGHT = {
     Grade.STOP: 16,
@@ -88,8 +89,10 @@ def judge(
     notes = list(of_survey(survey))
     by_path: list[tuple[Path, list[Finding]]] = []
     for path in _paths(survey):
-        by_path.append((path, _judge_path(survey, path, edition, library, style)))
-        notes += look_again(survey, whole(survey, path))
+        things = subjects(survey, path)
+        ((_, view),) = things[Scope.PATH]
+        by_path.append((path, _judge_path(things, edition, library, style)))
+        notes += look_again(survey, view.path, view.trace)
     findings = [*said_once(by_path), *_judge_shared(survey, edition, library, style)]
     ordered = _numbered(sorted(findings, key=_gravity), survey)
     absent = [
@@ -117,9 +120,8 @@ def _paths(survey: Survey) -> tuple[Path, ...]:
 
 
 def _judge_path(
-    survey: Survey, path: Path, edition: Edition, library: Library, style: Style
+    things: Subjects, edition: Edition, library: Library, style: Style
 ) -> list[Finding]:
-    things = subjects(survey, path)
     of_path: dict[str, FactValue] = {}
     contexts = {
         scope: [

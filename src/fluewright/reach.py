@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fluewright.geometry import oddities, trace
+from fluewright.geometry import Trace, oddities, trace
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
 
@@ -31,12 +31,13 @@ PLACES = {
 }
 
 
-def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
+def look_again(survey: Survey, path: Path, found: Trace | None = None) -> tuple[str, ...]:
     """One sentence for each thing of a path that the rules leave open or that cannot be so.
 
     Args:
         survey: the whole survey.
         path: one of its paths.
+        found: the path with its pieces placed, where somebody has it already.
     """
     owner = survey.appliance_of(path)
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
@@ -47,7 +48,7 @@ def look_again(survey: Survey, path: Path) -> tuple[str, ...]:
         *_steps(path),
         *_loose(path),
     )
-    return (*(f"{path.from_}: {text}" for text in whole), *oddities(trace(path, on_top)))
+    return (*(f"{path.from_}: {text}" for text in whole), *oddities(found or trace(path, on_top)))
 
 
 def of_survey(survey: Survey) -> tuple[str, ...]:
