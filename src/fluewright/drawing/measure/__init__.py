@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluewright.drawing.measure import clearance, connector, look, roof, vent
+from fluewright.drawing.measure import clearance, connector, look, outlet, roof, vent
 from fluewright.drawing.measure.parts import Figure
 from fluewright.drawing.scene import Scene
 
@@ -14,7 +14,7 @@ __all__ = ["FIGURES", "MEASURED", "Figure", "measure_drawing"]
 FIGURES: Mapping[str, Figure] = MappingProxyType(
     {
         figure.name: figure
-        for module in (connector, clearance, vent, roof, look)
+        for module in (connector, clearance, vent, roof, look, outlet)
         for figure in module.FIGURES
     }
 )
@@ -54,10 +54,13 @@ _SERVES = {
     "insulation-shield": ("attic_insulation_shield",),
     "firestop": ("firestop_at_floor_and_ceiling",),
     "shield-plates": ("concealed_vent_shield_plates",),
-    "heater-clearance": ("appliance_clearance_as_listed", "unlisted_water_heater_clearance"),
+    "heater-clearance": (
+        "appliance_clearance_as_listed", "unlisted_water_heater_clearance",
+        "unlisted_furnace_boiler_clearance",
+    ),
     "roof-thimble": ("roof_thimble_single_wall",),
     "vent-height": (
-        "gas_vent_minimum_height", "single_wall_vent_minimum_height",
+        "gas_vent_minimum_height", "single_wall_vent_minimum_height", "table_interpolation",
         "vent_sized_by_accepted_method",
     ),
     "lean": ("vent_offset_angle",),
@@ -90,7 +93,17 @@ _SERVES = {
     ),
     "near-wall": ("gas_vent_near_wall_or_large",),
     "circle": ("single_wall_vent_termination",),
-    "air-inlet": ("gas_vent_above_forced_air_inlet", "outdoor_air_intake_away_from_vent"),
+    "air-inlet": (
+        "gas_vent_above_forced_air_inlet", "outdoor_air_intake_away_from_vent",
+        "mechanical_draft_forced_air_inlet",
+    ),
+    "outlet-openings": ("mechanical_draft_terminal_openings",),
+    "outlet-ground": (
+        "mechanical_draft_terminal_grade", "mechanical_draft_terminal_walkway",
+        "direct_vent_terminal_grade",
+    ),
+    "outlet-straight": ("direct_vent_terminal_openings",),
+    "stud-space": ("type_bw_installation",),
     "other-building": ("wall_terminal_adjacent_building",),
     "mesh": ("discharge_not_into_screened_space",),
     "flashing": ("roof_flashing_and_storm_collar",),
