@@ -109,6 +109,7 @@ FIGURES = (
            "and the upright way are crossed out.", _straight),
     Figure("stud-space", "A vent for a wall furnace in its stud space",
            "Section of a stud wall through a ceiling: the double-wall vent between the studs, its "
-           "header plate with open spacers below the ceiling, air passing on both sides, and the firestop above.",
+           "header plate with open spacers below the ceiling, air passing on both sides, and the "
+           "firestop above.",
            _stud_space),
 )  # fmt: skip
