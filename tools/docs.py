@@ -14,6 +14,8 @@ from tools import validation
 from tools.doc_commands import commands_page
 from tools.doc_rules import SUBJECTS, editions_page, index_page, rule_page
 from tools.doc_survey import sections, tools
+from tools.edition_pairs import judged_demos
+from tools.edition_pairs import page as differences_page
 from tools.markdown import table
 
 from fluewright import app
@@ -46,6 +48,7 @@ def pages(docs: Path = DOCS) -> dict[str, str]:
         made[f"rules/figures/{name}.svg"] = to_svg(figure.scene(), embed_fonts=False)
     made["rules/index.md"] = index_page(_by_subject(explained))
     made["editions.md"] = editions_page(editions)
+    made["edition-differences.md"] = differences_page(editions, judged_demos())
     made["commands.md"] = commands_page()
     made["survey.md"] = _survey_page((docs / "survey.md").read_text(encoding="utf-8"))
     made["validation.md"] = validation.page()
