@@ -103,3 +103,29 @@ def test_the_wheel_holds_every_file_of_the_package(tmp_path: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         held = set(archive.namelist())
     assert {name.removeprefix("src/") for name in tracked("src/fluewright")} - held == set()
+
+
+def test_no_rule_or_fact_names_an_edition() -> None:
+    editions = sorted(path.stem for path in (ROOT / "src/fluewright/data/editions").glob("*.toml"))
+    assert len(editions) >= 7
+    families = sorted({name.split("_")[0].rstrip("0123456789") for name in editions})
+    named = re.compile(rf"['\"](?:{'|'.join(editions)}|{'|'.join(families)})['\"]", re.IGNORECASE)
+    for folder in ("rules", "facts", "capacity"):
+        for path in sorted((ROOT / "src/fluewright" / folder).rglob("*.py")):
+            found = named.findall(path.read_text(encoding="utf-8"))
+            assert not found, f"{path.name} names {found}"
+
+
+def test_an_edition_holds_figures_words_and_places_alone() -> None:
+    said = {"value", "unit", "rows", "steps", "word", "at", "basis", "base", "document", "edition"}
+    for path in sorted((ROOT / "src/fluewright/data/editions").glob("*.toml")):
+        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        assert set(data) == {"edition", "requirement", "limit", "unexamined"} or set(data) == {
+            "edition", "requirement", "limit"
+        }  # fmt: skip
+        for name, entry in data["requirement"].items():
+            assert set(entry) in ({"cites"}, {"absent"}), name
+            for cite in entry.get("cites", ()):
+                assert set(cite) <= said, name
+        for key, limit in data["limit"].items():
+            assert set(limit) - said <= {"by", "beyond"}, f"{path.stem} {key}: {set(limit) - said}"
