@@ -223,6 +223,12 @@ READ: dict[Dimension, list[tuple[str, float, str]]] = {
         ("8 %", 80_000.0, "vol %"),
         ("8 vol %", 80_000.0, "vol %"),
     ],
+    D.EXPLOSIVE: [
+        ("20 % LEL", 0.2, "% LEL"),
+        ("5 %LEL", 0.05, "% LEL"),
+        ("5 %", 0.05, "% LEL"),
+        ("12 percent LEL", 0.12, "% LEL"),
+    ],
     D.COUNT: [("3", 3.0, "count"), ("0", 0.0, "count"), ("3.0", 3.0, "count")],
 }
 
@@ -294,6 +300,7 @@ def test_feet_and_as_many_inches_are_the_same_number(feet: int) -> None:
         (D.RESISTANCE, "R-8 ± 5 %", 0.05 * 8 * 0.17611018),
         (D.CONCENTRATION, "8 % ± 0.3 vol %", 3000.0),
         (D.CONCENTRATION, "9 ppm ± 10 %", 0.9),
+        (D.EXPLOSIVE, "5 % LEL ± 2 % LEL", 0.02),
         (D.COUNT, "3 ± 1", 1.0),
     ],
 )
@@ -462,6 +469,10 @@ REFUSED: dict[Dimension, list[tuple[str, str, str]]] = {
     D.CONCENTRATION: [
         ("9", "has no unit", "9 ppm"),
         ("-1 ppm", "is below zero, which a concentration cannot be", "a concentration such as 9 ppm"),  # noqa: E501
+    ],
+    D.EXPLOSIVE: [
+        ("5", "has no unit", "5 % LEL"),
+        ("5 ppm", "is a concentration; a share of the explosive limit is expected", "a share of the explosive limit such as 5 % LEL"),  # noqa: E501
     ],
     D.COUNT: [
         ("3.5", "is not a whole number", "a count such as 3"),
@@ -648,6 +659,7 @@ def check_any(text: str, dimension: Dimension) -> None:
         (D.RESISTANCE, 8 * 0.17611018, "R-8", "1.41 m² K/W"),
         (D.CONCENTRATION, 9.0, "9 ppm", "9 ppm"),
         (D.CONCENTRATION, 80_000.0, "8 vol %", "8 vol %"),
+        (D.EXPLOSIVE, 0.2, "20 % LEL", "20 % LEL"),
         (D.COUNT, 3.0, "3", "3"),
     ],
 )
@@ -744,6 +756,7 @@ RANGES: dict[Dimension, tuple[float, float]] = {
     D.CONDUCTIVITY: (0.0, 400.0),
     D.RESISTANCE: (0.0, 20.0),
     D.CONCENTRATION: (0.0, 210_000.0),
+    D.EXPLOSIVE: (0.0, 1.0),
     D.COUNT: (0.0, 1000.0),
 }
 SIZES = {

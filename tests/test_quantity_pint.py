@@ -26,6 +26,7 @@ SI = {
     D.CONDUCTIVITY: "W/m/K",
     D.RESISTANCE: "m**2*K/W",
     D.CONCENTRATION: "ppm",
+    D.EXPLOSIVE: "dimensionless",
     D.COUNT: "dimensionless",
 }
 # Our name -> pint's, where pint would not read ours or would read something else.
@@ -34,6 +35,7 @@ AS_PINT = {
     "in/ft": "inch/foot",
     "/12": "inch/foot",
     "%": "percent",
+    "% LEL": "percent",
     "ratio": "dimensionless",
     "deg": "degree",
     "in2": "inch**2",

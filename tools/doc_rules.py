@@ -17,6 +17,7 @@ from fluewright.rules.answers import is_asked
 from fluewright.source import Basis, Citation
 
 SUBJECTS = {
+    "existing": "What exists: tests, changes, records",
     "material": "Kinds of pipe, draft hood, foreign connections",
     "connector": "The connector",
     "vent": "The vent",

@@ -57,6 +57,11 @@ STOP_CAUTION = (
     "the gas company or a licensed contractor. Nobody turns it on again until it is repaired and "
     "tested."
 )
+GAS_CAUTION = (
+    "Gas or carbon monoxide was found in the house: everybody leaves first. Touch no switch, plug "
+    "or phone inside, and call the gas company or the emergency number from outside."
+)
+IN_THE_AIR = ("ambient_co_entry_level", "combustible_gas_entry_level", "gas_leak_check")
 INVENTED_CAUTION = "This survey is an invented example. It describes no real place."
 MEMORY_CAUTION = (
     "Places and numbers marked 'from memory' were not seen in the text of this edition: verify "
@@ -362,6 +367,8 @@ def _next_steps(
 
 def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:
     cautions: list[str] = []
+    if any(f.verdict is Verdict.FAILS and f.rule in IN_THE_AIR for f in findings):
+        cautions.append(GAS_CAUTION)
     if any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in findings):
         cautions.append(STOP_CAUTION)
     cautions += CAUTIONS

@@ -78,6 +78,7 @@ _US: dict[Dimension, tuple[_Row, ...]] = {
     D.CONDUCTIVITY: (_Row(0.0, "Btu in/(h ft2 F)", 3, 4),),
     D.RESISTANCE: (_Row(0.0, "h ft2 F/Btu", 3, 2),),
     D.CONCENTRATION: (_Row(0.0, "ppm", 2, 1), _Row(10_000.0, "vol %", 3, 2)),
+    D.EXPLOSIVE: (_Row(0.0, "% LEL", 2, 1),),
     D.COUNT: (_Row(0.0, "count", 3, 1),),
 }
 _METRIC: dict[Dimension, tuple[_Row, ...]] = _US | {

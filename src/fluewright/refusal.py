@@ -32,6 +32,7 @@ _SAYING: dict[Dimension, tuple[str, str, str]] = {
     ),
     D.RESISTANCE: ("a thermal resistance", "R-8 or 1.4 m2 K/W", "R-8 ± 0.5 h ft2 F/Btu"),
     D.CONCENTRATION: ("a concentration", "9 ppm", "9 ppm ± 2 ppm"),
+    D.EXPLOSIVE: ("a share of the explosive limit", "5 % LEL", "5 % LEL ± 2 % LEL"),
     D.COUNT: ("a count", "3", "3 ± 1"),
 }
 
@@ -49,6 +50,7 @@ _EITHER: dict[Dimension, tuple[str, ...]] = {
     D.CONDUCTIVITY: ("Btu in/(h ft2 F)", "W/(m K)"),
     D.RESISTANCE: ("h ft2 F/Btu", "m2 K/W"),
     D.CONCENTRATION: ("ppm",),
+    D.EXPLOSIVE: ("% LEL",),
 }
 
 # unit word (plain spelling) -> why it is refused, and the units to write instead

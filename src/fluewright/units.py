@@ -32,6 +32,7 @@ class Dimension(StrEnum):
     CONDUCTIVITY = "conductivity"  # W/(m K)
     RESISTANCE = "resistance"  # m2 K/W
     CONCENTRATION = "concentration"  # parts per million by volume
+    EXPLOSIVE = "explosive"  # share of the lower explosive limit of the gas, ratio
     COUNT = "count"  # pieces
 
 
@@ -161,6 +162,7 @@ _ROWS: tuple[tuple[Unit, tuple[str, ...]], ...] = (
     (Unit("m2 K/W", D.RESISTANCE, 1.0), ("m2k/w", "m2 degc/w", "m2 c/w")),
     (Unit("ppm", D.CONCENTRATION, 1.0), ("ppmv",)),
     (Unit("vol %", D.CONCENTRATION, 10_000.0), ("%", "% vol", "vol%", "%vol")),
+    (Unit("% LEL", D.EXPLOSIVE, 1.0, 100.0), ("%lel", "lel %", "%")),
     (Unit("count", D.COUNT, 1.0), ()),
 )
 

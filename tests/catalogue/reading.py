@@ -34,7 +34,7 @@ UNITS: dict[str, tuple[Dimension, float, float]] = {
     "Pa": (D.PRESSURE, 1.0, 0.0),
     "s": (D.TIME, 1.0, 0.0),
     "ppm": (D.CONCENTRATION, 1.0, 0.0),
-    "% LEL": (D.SLOPE, 0.01, 0.0),
+    "% LEL": (D.EXPLOSIVE, 0.01, 0.0),
     "lb/ft3": (D.DENSITY, 0.45359237 / 0.3048**3, 0.0),
     "Btu-in/(h ft2 F)": (D.CONDUCTIVITY, 1055.05585262 / 3600 * 0.0254 / 0.3048**2 * 1.8, 0.0),
     "h ft2 F/Btu": (D.RESISTANCE, 3600 / 1055.05585262 * 0.3048**2 / 1.8, 0.0),

@@ -32,6 +32,7 @@ SUBJECTS = {
     Scope.JOINT: "each joint of the connector, the one into the vent included",
     Scope.INTAKE: "each air intake",
     Scope.NEAR_OPENING: "each door, window and inlet near the outlet",
+    Scope.HOUSE: "the house as a whole",
 }
 ONE_OF_THEM = {
     Scope.PATH: "the appliance",
@@ -40,6 +41,7 @@ ONE_OF_THEM = {
     Scope.JOINT: "the joint",
     Scope.INTAKE: "the intake",
     Scope.NEAR_OPENING: "the opening",
+    Scope.HOUSE: "the house",
 }
 DANGER = (
     "Where this fails: shut the appliance off, open windows and doors, leave the house, and call "

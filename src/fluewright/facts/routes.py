@@ -4,6 +4,10 @@ from __future__ import annotations
 
 # Facts that are worked out: the field, or the fields, that settle them.
 WORKED_OUT = {
+    "flue_co_air_free": "appliance.checks.flue_co, flue_oxygen, flue_co_air_free",
+    "other_gas_appliances_in_room": "appliance.checks.other_gas_in_room",
+    "appliance_replaced_or_removed": "survey.job.changed",
+    "other_taken_off_vent": "path.joins; appliance.taken_out",
     "appliance_category": "appliance.draft",
     "appliance_row": "appliance.kind, draft, listed",
     "appliance_clearance_row": "appliance.kind, draft, listed, listed_for_type_b",

@@ -64,6 +64,10 @@ _BY: dict[tuple[Dimension, str], _Row] = {
         ("h ft2 F/Btu", "m2 K/W"),
     ),
     (Dimension.TIME, "age"): ("0 yr", "200 yr", ("yr",)),
+    (Dimension.TIME, "time"): ("0 s", "1 h", ("s", "min")),
+    (Dimension.CONCENTRATION, "concentration"): ("0 ppm", "100000 ppm", ("ppm",)),
+    (Dimension.CONCENTRATION, "oxygen"): ("0 vol %", "20.9 vol %", ("vol %",)),
+    (Dimension.EXPLOSIVE, "explosive"): ("0 % LEL", "100 % LEL", ("% LEL",)),
     (Dimension.COUNT, "count"): ("0", "24", ("count",)),
 }
 

@@ -23,6 +23,7 @@ from fluewright.survey.appliance import (
     Signs,
 )
 from fluewright.survey.chimney import Chimney
+from fluewright.survey.existing import Checks, OnEntry
 from fluewright.survey.job import (
     Job,
     Site,
@@ -36,6 +37,7 @@ from fluewright.survey.kinds import (
     Area,
     Bend,
     Bore,
+    Changed,
     Climate,
     Conductivity,
     Count,
@@ -44,6 +46,7 @@ from fluewright.survey.kinds import (
     Device,
     DraftKind,
     Ends,
+    Explosive,
     Fall,
     Fastening,
     Fuel,
@@ -62,7 +65,9 @@ from fluewright.survey.kinds import (
     MaybeYes,
     Metal,
     NearKind,
+    Oxygen,
     PartKind,
+    Parts,
     Passage,
     Pitch,
     Pressure,
@@ -73,6 +78,7 @@ from fluewright.survey.kinds import (
     Resistance,
     Role,
     Runs,
+    Seconds,
     Sharing,
     Sheet,
     ShieldForm,
@@ -114,7 +120,9 @@ __all__ = [
     "Area",
     "Bend",
     "Bore",
+    "Changed",
     "Chase",
+    "Checks",
     "Chimney",
     "Clearance",
     "Climate",
@@ -130,6 +138,7 @@ __all__ = [
     "DraftNeed",
     "Ends",
     "Entry",
+    "Explosive",
     "Fall",
     "Fan",
     "Fastening",
@@ -160,7 +169,10 @@ __all__ = [
     "NeighborOpening",
     "NonRound",
     "Notched",
+    "OnEntry",
+    "Oxygen",
     "PartKind",
+    "Parts",
     "Passage",
     "Path",
     "Photo",
@@ -177,6 +189,7 @@ __all__ = [
     "Roof",
     "Runs",
     "Screen",
+    "Seconds",
     "Sharing",
     "Sheet",
     "Shield",
@@ -229,6 +242,7 @@ class Survey:
     """One job as seen on one visit."""
 
     job: Job
+    on_entry: OnEntry | NotMeasured | None = None
     site: Site = Site()  # noqa: RUF009
     spaces: dict[str, Space]
     appliances: dict[str, Appliance]

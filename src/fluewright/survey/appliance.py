@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fluewright.quantity import NotMeasured
+from fluewright.survey.existing import Checks
 from fluewright.survey.kinds import (
     Absent,
     ApplianceKind,
@@ -105,6 +106,7 @@ class Appliance:
     floor_combustible: MaybeYes = None
     floor_protected: MaybeYes = None
     signs: Signs | None = None
+    checks: Checks | None = None
     barometric_regulator: Regulator | Absent | NotMeasured | None = None
     draft_need: DraftNeed | Absent | NotMeasured | None = None
     plastic_named: MaybeYes = None

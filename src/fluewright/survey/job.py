@@ -7,6 +7,8 @@ from typing import Literal
 
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import (
+    Absent,
+    Changed,
     Climate,
     Height,
     MaybeHeight,
@@ -25,6 +27,8 @@ class Job:
     by: str | None = None
     visit: str | None = None
     doing: Literal["inspection", "replacement", "new", "repair"] | None = None
+    changed: Changed | Absent | NotMeasured | None = None
+    permit_on_record: MaybeYes = None
     edition: str | None = None
     occupancy: Literal["dwelling", "residential", "commercial"] | None = None
     invented: bool = False

@@ -50,6 +50,10 @@ Density = Annotated[Measured, Reading(Dimension.DENSITY, "stamp")]
 Conductivity = Annotated[Measured, Reading(Dimension.CONDUCTIVITY, "stamp")]
 Resistance = Annotated[Measured, Reading(Dimension.RESISTANCE, "stamp")]
 Age = Annotated[Measured, Reading(Dimension.TIME, "age")]
+Seconds = Annotated[Measured, Reading(Dimension.TIME, "time")]
+Parts = Annotated[Measured, Reading(Dimension.CONCENTRATION, "concentration")]
+Oxygen = Annotated[Measured, Reading(Dimension.CONCENTRATION, "oxygen")]
+Explosive = Annotated[Measured, Reading(Dimension.EXPLOSIVE, "explosive")]
 Count = Annotated[Measured, Reading(Dimension.COUNT, "count")]
 
 MaybeLength = Length | NotMeasured | None
@@ -74,6 +78,7 @@ ApplianceKind = Literal[
     "other",
 ]
 DraftKind = Literal["draft_hood", "fan_assisted", "direct_vent", "power_vented", "condensing"]
+Changed = Literal["replaced_same", "replaced_other", "one_removed", "added"]
 SpaceKind = Literal[
     "room",
     "closet",
