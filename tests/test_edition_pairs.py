@@ -7,6 +7,7 @@ invented job show (`changed`), and beside the cases of the rules.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 
@@ -113,11 +114,14 @@ def test_a_rule_whose_data_differs_has_a_case_that_shows_it(first: str, second: 
 
 def cases_that_differ(rule: str, first: str, second: str) -> list[str]:
     """Names of the cases of a rule that two editions answer otherwise."""
-    return [
-        case.name
-        for case in load(rule)
-        if outcome(judged(rule, case.facts, first)) != outcome(judged(rule, case.facts, second))
-    ]
+    answers = zip(load(rule), answered(rule, first), answered(rule, second), strict=True)
+    return [case.name for case, one, other in answers if one != other]
+
+
+@cache
+def answered(rule: str, name: str) -> tuple[object, ...]:
+    """What an edition answers to each case of a rule."""
+    return tuple(outcome(judged(rule, case.facts, name)) for case in load(rule))
 
 
 @PAIR

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -88,6 +89,18 @@ def test_a_window_listed_where_the_intakes_are_not_told_leaves_the_rest_open() -
         "window 1": Verdict.MEETS,
         "roof": Verdict.CANNOT_TELL,
     }
+
+
+def test_with_two_outlets_each_window_says_whose_it_is() -> None:
+    roof = {"terminal": {"openings": [WINDOW]}, "intakes": "none"}
+    one = survey(roof=roof, direct_vent="no")
+    two = replace(
+        one,
+        appliances={**one.appliances, "furnace": one.appliances["heater"]},
+        paths=(*one.paths, replace(one.paths[0], from_="furnace")),
+    )
+    found = about("mechanical_draft_terminal_openings", two)
+    assert set(found) == {"window 1 of heater", "window 1 of furnace"}
 
 
 def test_a_power_vented_appliance_may_be_direct_vent() -> None:

@@ -100,7 +100,7 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
         (f"intake {i + 1}", replace(everything, intake=intake)) for i, intake in enumerate(listed)
     ] or [("roof", everything)]
     found[Scope.NEAR_OPENING] = [
-        (name, replace(everything, thing=thing))
+        (name + _of_which(survey, path), replace(everything, thing=thing))
         for name, thing in other_draft.openings_near_outlet(path.roof)
     ]
     return found
@@ -133,6 +133,11 @@ def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
         for name, space, thing in air.openings(survey)
     ]
     return found
+
+
+def _of_which(survey: Survey, path: Path) -> str:
+    """Whose outlet is meant, where there is more than one path."""
+    return f" of {path.joins or path.from_}" if len(survey.paths) > 1 else ""
 
 
 def _pieces(whole_view: View, role: str) -> Iterator[tuple[str, View]]:
