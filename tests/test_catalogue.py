@@ -27,7 +27,6 @@ NOT_YET: dict[str, str] = {
     "connector_no_reduction_along_flow": "the reduction of a fan-assisted connector",
     "listed_vent_per_listing_and_instructions": "liners and chimneys",
     "replacement_checks": "common vents, by the size of the vent",
-    "replacement_checks": "common vents",
     "vent_downsizing_conditions": "common vents",
     "vent_exposed_outdoors": "exterior chimneys",
     "vent_sized_by_accepted_method": "common vents",
