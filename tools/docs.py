@@ -13,6 +13,7 @@ from pathlib import Path
 from tools import validation
 from tools.doc_commands import commands_page
 from tools.doc_rules import SUBJECTS, editions_page, index_page, rule_page
+from tools.doc_steps import steps_page
 from tools.doc_survey import sections, tools
 from tools.edition_pairs import judged_demos
 from tools.edition_pairs import page as differences_page
@@ -50,6 +51,7 @@ def pages(docs: Path = DOCS) -> dict[str, str]:
     made["editions.md"] = editions_page(editions)
     made["edition-differences.md"] = differences_page(editions, judged_demos())
     made["commands.md"] = commands_page()
+    made["steps.md"] = steps_page()
     made["survey.md"] = _survey_page((docs / "survey.md").read_text(encoding="utf-8"))
     made["validation.md"] = validation.page()
     return made

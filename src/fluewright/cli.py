@@ -206,6 +206,33 @@ def editions(edition: str | None, as_json: bool) -> int:
 
 
 @main.command()
+@click.argument("id", required=False, metavar="[ID]")
+@click.argument("file", required=False, type=click.Path())
+@EDITION
+@JSON
+@_clear
+def steps(id: str | None, file: str | None, editions: tuple[str, ...], as_json: bool) -> int:
+    """List the inspections, or print the steps of ID; with FILE marked by what it settles.
+
+    Danger stops come first. Exit 1 where a step was found bad.
+    """
+    from fluewright.app import steps as lists
+
+    if id is None:
+        if as_json:
+            _print_json(lists.list_data())
+        else:
+            click.echo(lists.list_text(), nl=False)
+        return 0
+    done = None if file is None else lists.judged(id, file, editions)
+    if as_json:
+        _print_json(lists.steps_data(id, done))
+    else:
+        click.echo(lists.steps_text(id, done), nl=False)
+    return 1 if done and any(lists.is_bad(one) for one in done) else 0
+
+
+@main.command()
 @click.argument("rule")
 @EDITION
 @JSON

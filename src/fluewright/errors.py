@@ -33,6 +33,10 @@ class NoSuchRule(FluewrightError):
     """A rule id that no registry entry carries."""
 
 
+class NoSuchProcedure(FluewrightError):
+    """An id that no list of steps carries."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One problem of an input file: where it stands, and one sentence on what to do."""

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from fluewright.drawing import Scene
     from fluewright.explain import Prose
     from fluewright.render.pictures import Pictures
-    from fluewright.report import Report
+    from fluewright.report import CheckList, Report
 
 DATA = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
 DEFAULT_EDITION = "umc_2012"
@@ -122,6 +122,11 @@ def _amended(file: str) -> Edition:
         raise BadEdition(f"{file}: {error}") from None
     _AMENDED[made.id] = made
     return made
+
+
+def data_table(*parts: str) -> dict[str, object]:
+    """A table of the package's data, parsed."""
+    return _toml(_bytes(*parts), "/".join(parts))
 
 
 @cache
@@ -263,10 +268,23 @@ def report_tree(
             "Before going up or taking anything apart (common practice)",
             heed(job),
         ),
+        check_list=_check_list(job, judgements[0]),
     )
     from fluewright.render.svg import to_svg
 
     return tree, Pictures(to_svg(drawn), to_svg(chart), photos)
+
+
+def _check_list(job: Job, judgement: Judgement) -> CheckList | None:
+    """The steps of the inspection that fits the survey; none where all is new."""
+    from fluewright.app import steps
+    from fluewright.procedure import marked
+    from fluewright.report import CheckList
+
+    if job.survey.job.doing == "new":
+        return None
+    fitting = steps.fitting(job.survey)
+    return CheckList(fitting, marked(fitting, job.survey, judgement))
 
 
 def _photos(job: Job) -> dict[str, bytes]:

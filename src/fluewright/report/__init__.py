@@ -12,6 +12,7 @@ from fluewright.report.inputs import (
     CAP_CHART,
     ELEVATION,
     PHOTO,
+    CheckList,
     Figures,
     Precautions,
     Provenance,
@@ -23,6 +24,7 @@ from fluewright.report.sections import (
     photos_section,
     precautions_section,
 )
+from fluewright.report.steps import steps_section
 from fluewright.report.summary import (
     GENERAL_CAUTION,
     NO_TEST,
@@ -60,6 +62,7 @@ __all__ = [
     "ELEVATION",
     "PHOTO",
     "Audience",
+    "CheckList",
     "Figures",
     "Precautions",
     "Provenance",
@@ -76,6 +79,7 @@ def build(
     provenance: Provenance,
     figures: Figures = Figures(),  # noqa: B008 (frozen)
     precautions: Precautions | None = None,
+    check_list: CheckList | None = None,
 ) -> Report:
     """The report for one audience, as a tree.
 
@@ -86,6 +90,7 @@ def build(
         provenance: what the report is made from.
         figures: which pictures the renderer will be handed.
         precautions: what to heed before going up.
+        check_list: the steps of the inspection that fits.
 
     Raises:
         ValueError: no judgement, or judgements of different surveys.
@@ -95,7 +100,7 @@ def build(
         raise ValueError(f"a report takes judgements of one survey, got those of {len(hashes)}")
     first = judgements[0]
     shown = Shown(audience, subject_names(survey), drawn_numbers(first))
-    parts = _Parts(survey, judgements, shown, provenance, figures, precautions)
+    parts = _Parts(survey, judgements, shown, provenance, figures, precautions, check_list)
     order = {Audience.OWNER: _owner, Audience.TRADE: _trade, Audience.OFFICIAL: _official}
     title = shorten(survey.job.title, _TITLE)
     return Report(
@@ -120,6 +125,7 @@ class _Parts:
     provenance: Provenance
     figures: Figures
     precautions: Precautions | None
+    check_list: CheckList | None
 
     @property
     def first(self) -> Judgement:
@@ -154,6 +160,7 @@ def _trade(parts: _Parts) -> tuple[Section, ...]:
         *figure_sections(first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *editions_section(parts.judgements, shown),
+        *steps_section(parts.check_list),
         *_ending(parts),
         provenance_section(parts.survey, parts.judgements, parts.provenance),
     )
@@ -172,6 +179,7 @@ def _official(parts: _Parts) -> tuple[Section, ...]:
         *precautions_section(parts.precautions),
         *meets_sections(first, shown),
         *workings_section(first, shown),
+        *steps_section(parts.check_list),
         *_ending(parts),
     )
 

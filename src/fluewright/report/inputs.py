@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from fluewright.procedure import Marked, Procedure
+
 ELEVATION, CAP_CHART, PHOTO = "elevation", "cap_chart", "photo:"  # names of pictures
 
 
@@ -25,6 +27,14 @@ class Precautions:
 
     heading: str
     lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckList:
+    """The steps of an inspection, each with how far the survey has settled it."""
+
+    procedure: Procedure
+    steps: tuple[Marked, ...]
 
 
 @dataclass(frozen=True, slots=True)
