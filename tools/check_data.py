@@ -16,6 +16,7 @@ from pathlib import Path
 from jsonschema import Draft202012Validator, SchemaError
 
 from fluewright import __version__, app, capacity
+from fluewright.app.steps import procedures
 from fluewright.errors import FluewrightError
 from fluewright.files import default_tools, schema_text, survey_from_text, survey_to_text
 from fluewright.render.data import judgement_data
@@ -112,12 +113,18 @@ def a_photo(path: Path) -> str:
     return "shown by a demo survey"
 
 
+def a_procedure(path: Path) -> str:
+    found = procedures()[path.stem]
+    return f"{len(found.steps)} steps, {sum(bool(s.rules) for s in found.steps)} of them judged"
+
+
 def plain_text(path: Path) -> str:
     return f"{len(path.read_text(encoding='utf-8').splitlines())} lines"
 
 
 CHECKS: dict[str, Callable[[Path], str]] = {
     "editions/*.toml": an_edition,
+    "procedures/*.toml": a_procedure,
     "tables/*": a_table,
     "rules/*.toml": rule_words,
     "demo/*.yaml": a_survey,
