@@ -9,13 +9,14 @@ import typing
 import pytest
 
 from fluewright.facts import FACTS, written
-from fluewright.survey import Appliance, Intake, Path, Piece, Survey
+from fluewright.survey import Appliance, Intake, Opening, Path, Piece, Survey
 
 STARTS = {
     "appliance": Appliance,
     "path": Path,
     "placed.piece": Piece,
     "intake": Intake,
+    "thing": Opening,
     "survey": Survey,
 }
 

@@ -24,6 +24,7 @@ SUBJECTS = {
     "clearance": "Distances to what can burn",
     "termination": "Where the vent ends",
     "sizing": "Size",
+    "air": "Air for burning, venting and diluting",
     "other_draft": "Fan-driven, direct-vent, condensing and unlisted appliances",
 }
 

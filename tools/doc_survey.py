@@ -26,6 +26,8 @@ VIEWED = (
     (r"^paths\.pieces\.", "placed.piece."),
     (r"^paths\.", "path."),
     (r"^appliances\.", "appliance."),
+    (r"^spaces\.air\.openings\.", "thing."),
+    (r"^spaces\.air\.", "air."),
     (r"^(job|site)\.", r"survey.\1."),
 )
 

@@ -67,6 +67,7 @@ _US: dict[Dimension, tuple[_Row, ...]] = {
     D.PRESSURE: (_Row(0.0, "in w.c.", 2, 4), _Row(25.0, "in w.c.", 3, 3)),
     D.TEMPERATURE: (_Row(0.0, "degF", 4, 1),),
     D.FLOW: (_Row(0.0, "cfm", 3, 2),),
+    D.RATE: (_Row(0.0, "ACH", 3, 2),),
     D.TIME: (
         _Row(0.0, "s", 3, 1),
         _Row(120.0, "min", 3, 1),

@@ -23,6 +23,7 @@ _SAYING: dict[Dimension, tuple[str, str, str]] = {
     D.PRESSURE: ("a pressure", "-0.012 in w.c. or -3 Pa", "-3 Pa ± 0.3 Pa"),
     D.TEMPERATURE: ("a temperature", "24 degF or -4.4 degC", "24 degF ± 2 degF"),
     D.FLOW: ("a flow", "30 cfm or 14 L/s", "30 cfm ± 3 cfm"),
+    D.RATE: ("an air change rate", "0.35 ACH or 0.35 per h", "0.35 ACH ± 0.05 ACH"),
     D.TIME: ("a time", "5 min or 90 s", "5 min ± 2 s"),
     D.DENSITY: ("a density", "8 lb/ft3 or 128 kg/m3", "8 lb/ft3 ± 1 lb/ft3"),
     D.CONDUCTIVITY: (
@@ -45,6 +46,7 @@ _EITHER: dict[Dimension, tuple[str, ...]] = {
     D.PRESSURE: ("Pa", "in w.c."),
     D.TEMPERATURE: ("degF", "degC"),
     D.FLOW: ("cfm", "L/s"),
+    D.RATE: ("ACH",),
     D.TIME: ("min", "s"),
     D.DENSITY: ("lb/ft3", "kg/m3"),
     D.CONDUCTIVITY: ("Btu in/(h ft2 F)", "W/(m K)"),

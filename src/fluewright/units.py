@@ -27,6 +27,7 @@ class Dimension(StrEnum):
     PRESSURE = "pressure"  # Pa
     TEMPERATURE = "temperature"  # degrees Celsius (a level, not a difference)
     FLOW = "flow"  # m3/s
+    RATE = "rate"  # 1/s, how often an hour the air of a house changes
     TIME = "time"  # s
     DENSITY = "density"  # kg/m3
     CONDUCTIVITY = "conductivity"  # W/(m K)
@@ -136,6 +137,7 @@ _ROWS: tuple[tuple[Unit, tuple[str, ...]], ...] = (
     (Unit("L/s", D.FLOW, 1.0, 1000.0), ()),
     (Unit("m3/h", D.FLOW, 1.0, HOUR_S), ()),
     (Unit("m3/s", D.FLOW, 1.0), ()),
+    (Unit("ACH", D.RATE, 1.0, HOUR_S), ("/h", "1/h", "air changes/h")),
     (Unit("s", D.TIME, 1.0), ()),
     (Unit("min", D.TIME, 60.0), ()),
     (Unit("h", D.TIME, HOUR_S), ()),

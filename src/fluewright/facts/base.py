@@ -40,7 +40,13 @@ class Unknown:
     asks: tuple[MeasureNext, ...] = ()
 
 
-FactValue = Measured | bool | str | tuple[str, ...] | Absent | Unknown
+class Structure:
+    """Base of a fact that is several things and how they hang together, not one value."""
+
+    __slots__ = ()
+
+
+FactValue = Measured | bool | str | tuple[str, ...] | Absent | Unknown | Structure
 
 
 @dataclass(frozen=True, slots=True)

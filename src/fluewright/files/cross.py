@@ -65,6 +65,7 @@ def cross_check(held: Held, visit: Visit) -> None:
         message = "no appliance is named. Write an id and below it what the data plate says."
         visit.fault(held["appliances"], "appliances", message)
     common = _mapping(held.get("common"))
+    _check_openings(spaces, visit)
     names = list(appliances)
     for name, appliance in appliances.items():
         _refers(_mapping(appliance), "space", f"appliances.{name}", spaces, "space", visit)
@@ -81,6 +82,23 @@ def cross_check(held: Held, visit: Visit) -> None:
     for i, photo in enumerate(_items(held.get("photos"))):
         known = dict.fromkeys(names, photo)
         _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
+
+
+def _check_openings(spaces: Held, visit: Visit) -> None:
+    """An opening for air leads to another space that is named, and has a name of its own."""
+    for name, space in spaces.items():
+        seen: set[str] = set()
+        for i, node in enumerate(_items(_mapping(_mapping(space).get("air")).get("openings"))):
+            where, opening = f"spaces.{name}.air.openings[{i}]", _mapping(node)
+            _refers(opening, "to", where, spaces, "space", visit)
+            if _word(opening, "to") == name:
+                message = "it leads to the space it is in. Name the space on its other side."
+                visit.fault(opening["to"], f"{where}.to", message)
+            own = _word(opening, "id")
+            if own is not None and own in seen:
+                message = f"{quoted(own)} stands twice in this space. Give each opening its own."
+                visit.fault(opening["id"], f"{where}.id", message)
+            seen.add(own or "")
 
 
 def _check_joining(path: Held, where: str, common: Held, visit: Visit) -> None:

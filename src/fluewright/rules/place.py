@@ -11,10 +11,15 @@ _VENT_WORDS = ("firestop", "flue", "obstruct", "exhaust", "listed_vent", "specia
                "mechanical_draft_listed",
                "plastic_vent", "cement_vent", "wall_penetration", "zero_lateral",
                "insulation_shield", "shield_plates")  # fmt: skip
+# Air for burning is a matter of the space, which the appliance stands for.
+_AIR_STARTS = ("air_", "makeup_air_", "indoor_", "outdoor_", "opening_", "louver", "screen_mesh",
+               "motorized_louver", "combination_indoor")  # fmt: skip
 
 
 def place_of(rule: str) -> str:
     """The part that a rule looks at: cap, connector, vent or appliance; rule ids say it."""
+    if rule.startswith(_AIR_STARTS) or "combustion_air" in rule:
+        return "appliance"
     if any(word in rule for word in _CAP_WORDS) and "hood" not in rule and "connector" not in rule:
         return "cap"
     if "connector" in rule:

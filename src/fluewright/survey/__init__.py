@@ -13,6 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from fluewright.quantity import NotMeasured
+from fluewright.survey.air import Air, Burner, Duct, Opening, Supply
 from fluewright.survey.appliance import (
     Appliance,
     DraftNeed,
@@ -115,12 +116,14 @@ __all__ = [
     "ABSENT",
     "Absent",
     "Age",
+    "Air",
     "Appliance",
     "ApplianceKind",
     "Area",
     "Bend",
     "Bore",
     "Changed",
+    "Burner",
     "Chase",
     "Checks",
     "Chimney",
@@ -136,6 +139,7 @@ __all__ = [
     "Device",
     "DraftKind",
     "DraftNeed",
+    "Duct",
     "Ends",
     "Entry",
     "Explosive",
@@ -171,6 +175,7 @@ __all__ = [
     "Notched",
     "OnEntry",
     "Oxygen",
+    "Opening",
     "PartKind",
     "Parts",
     "Passage",
@@ -199,6 +204,7 @@ __all__ = [
     "Site",
     "Space",
     "SpaceKind",
+    "Supply",
     "Survey",
     "Terminal",
     "Thimble",

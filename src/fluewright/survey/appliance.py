@@ -54,6 +54,7 @@ class Hood:
     relief_clearance: MaybeLength = None
     label_clearance: PrintedOrNone = None
     height_above_floor: MaybeHeight = None
+    same_room: MaybeYes = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,7 @@ class Signs:
 
     scorch: MaybeYes = None
     stains: MaybeYes = None
+    spills: MaybeYes = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from fluewright.quantity import NotMeasured
+from fluewright.survey.air import Air
 from fluewright.survey.kinds import (
     Absent,
     Changed,
+    AirChanges,
     Climate,
     Height,
     MaybeHeight,
@@ -42,6 +44,7 @@ class Site:
     winter_design: Climate | NotMeasured | None = None
     solid_fuel_common: MaybeYes = None
     condensation_known: MaybeYes = None
+    air_changes: AirChanges | Absent | NotMeasured | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,3 +55,4 @@ class Space:
     conditioned: MaybeYes = None
     ceiling: MaybeHeight = None
     volume: Volume | NotMeasured | None = None
+    air: Air | None = None
