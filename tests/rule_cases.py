@@ -18,11 +18,13 @@ the one thing it is about. Keys of a row::
 
 A fact is true or false, "none" (looked for and not there), a word, a list of words, or a measure
 ``{length = "5 in ± 1/16 in"}``; ``{count = [0, 1]}`` is a count between two. What is not written
-is not known.
+is not known. Rooms and openings (``air_ways``) are written as in a survey, see ``rooms``; a row
+writes only what differs from the base.
 """
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Mapping
@@ -38,12 +40,16 @@ from fluewright.asked import Asked, Library
 from fluewright.edition import Edition, edition_from
 from fluewright.errors import BadQuantity
 from fluewright.facts import FACTS, FactValue, View
+from fluewright.facts.air_ways import air_ways
+from fluewright.files.read import survey_from_bytes
 from fluewright.files.tools import default_tools
 from fluewright.finding import Finding, Verdict
+from fluewright.geometry import Trace
 from fluewright.judge import judge_one
 from fluewright.quantity import Dimension, Measured, difference_from_unit, from_unit, parse
 from fluewright.rules import RULES, needed
-from fluewright.survey import ABSENT
+from fluewright.survey import ABSENT, Appliance
+from fluewright.survey import Path as Path_
 
 FOLDER = Path(__file__).parent / "cases" / "rules"
 EDITIONS = tuple(
@@ -141,6 +147,8 @@ def fact_value(given: object) -> FactValue:
         return given
     if isinstance(given, list) and all(isinstance(word, str) for word in given):
         return tuple(given)
+    if isinstance(given, dict) and "spaces" in given:
+        return rooms(given)
     if isinstance(given, dict) and len(given) == 1:
         ((kind, text),) = given.items()
         if kind == "count" and isinstance(text, list):
@@ -150,6 +158,34 @@ def fact_value(given: object) -> FactValue:
             got = parse(text, dimension)
             return Measured(got.value, dimension, got.tolerance or 0.0)
     raise BadCase(f"{given!r} is no fact. Write true, false, a word, a list of words or a measure.")
+
+
+def rooms(given: Mapping[str, Any]) -> FactValue:
+    """Rooms and openings, written as in a survey; openings are a table by id.
+
+    ``{space = "closet", spaces = {...}, appliances = {...}, paths = [...]}``
+    """
+    spaces = json.loads(json.dumps(given["spaces"]))
+    for space in spaces.values():
+        held = space.get("air", {}).get("openings")
+        if isinstance(held, dict):
+            space["air"]["openings"] = [{"id": key, **value} for key, value in held.items()]
+    whole = {
+        "survey": 1, "job": {"title": "a case"}, "spaces": spaces, "tools": {},
+        "appliances": given.get("appliances", {"none": {}}), "paths": given.get("paths", []),
+    }  # fmt: skip
+    survey = survey_from_bytes(json.dumps(whole).encode(), "a case")
+    nothing = Path_(from_="")
+    return air_ways(View(survey, nothing, Appliance(), Trace(nothing, ()), space=given["space"]))
+
+
+def laid_over(base: Any, row: Any) -> Any:
+    """The row's rooms over those of the base, key by key; ``"-"`` takes a key out."""
+    if not (isinstance(base, dict) and isinstance(row, dict)):
+        return row
+    both = {key: laid_over(base.get(key), row[key]) if key in row else base[key]
+            for key in (*base, *(k for k in row if k not in base))}  # fmt: skip
+    return {key: value for key, value in both.items() if value != "-"}
 
 
 @cache
@@ -176,7 +212,7 @@ def read(text: str, rule: str) -> list[Case]:
     for number, row in enumerate(given.get("case", []), 1):
         place = f"{rule}: case {row.get('name') or number}"
         count = len(faults)
-        case = _case(rule, row, base, place, faults)
+        case = _case(rule, _whole_rooms(given, row), base, place, faults)
         if case is not None and len(faults) == count:
             found.append(case)
     names = [case.name for case in found]
@@ -186,6 +222,14 @@ def read(text: str, rule: str) -> list[Case]:
     if faults:
         raise BadCase("\n".join(faults))
     return found
+
+
+def _whole_rooms(given: Mapping[str, Any], row: dict[str, Any]) -> dict[str, Any]:
+    """The row with its rooms laid over those of the base."""
+    base, own = given.get("base", {}).get("air_ways"), row.get("facts", {}).get("air_ways")
+    if not (isinstance(base, dict) and isinstance(own, dict)):
+        return row
+    return {**row, "facts": {**row["facts"], "air_ways": laid_over(base, own)}}
 
 
 def _facts(given: Mapping[str, Any], place: str, faults: list[str]) -> dict[str, FactValue]:

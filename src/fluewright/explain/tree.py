@@ -32,6 +32,8 @@ SUBJECTS = {
     Scope.JOINT: "each joint of the connector, the one into the vent included",
     Scope.INTAKE: "each air intake",
     Scope.NEAR_OPENING: "each door, window and inlet near the outlet",
+    Scope.SPACE: "each space in which an appliance stands",
+    Scope.OPENING: "each opening that brings such a space its air",
     Scope.HOUSE: "the house as a whole",
 }
 ONE_OF_THEM = {
@@ -41,6 +43,8 @@ ONE_OF_THEM = {
     Scope.JOINT: "the joint",
     Scope.INTAKE: "the intake",
     Scope.NEAR_OPENING: "the opening",
+    Scope.SPACE: "the space",
+    Scope.OPENING: "the opening",
     Scope.HOUSE: "the house",
 }
 DANGER = (

@@ -77,9 +77,8 @@ def of_duct(key: str) -> Getter:
 
 
 def _opening(view: View) -> Opening:
-    if not isinstance(view.thing, Opening):
-        raise TypeError("a fact of an opening is asked of something else")
-    return view.thing
+    """The opening of a view; one of which nothing is known where the view is of something else."""
+    return view.thing if isinstance(view.thing, Opening) else Opening(id="", to="")
 
 
 def _air_kind(view: View) -> FactValue:
@@ -125,6 +124,10 @@ def _built(view: View, air: Air) -> FactValue:
 def _ducted(view: View) -> FactValue:
     by = _opening(view).by
     return Unknown(NOT_RECORDED) if by is None else by in ("vertical_duct", "horizontal_duct")
+
+
+def _leads(view: View) -> FactValue:
+    return leads_to(view.survey, _opening(view)) or Unknown(NOT_RECORDED)
 
 
 def _by(view: View) -> FactValue:
@@ -195,6 +198,7 @@ FACTS = table(
     ("air_source_bedroom_bath", "whether air comes from a bedroom or bathroom", "trace each opening", _from_bedroom),
     ("corrosive_vapors", "use of chemicals that corrode or burn in a flame", "look for aerosols, bleach, solvents; ask what is used daily", of_air("vapors")),
     ("corrosive_room_separated_outdoor_air", "own room with outdoor air", "look: closed off from the chemicals, air from outdoors", of_air("separate_with_outdoor_air")),
+    ("opening_leads_to", "where the opening leads", "trace it to its end, and see on which story that is", _leads),
     ("opening_by", "kind of the opening", "look: straight through, by a duct, or a doorway", _by),
     ("opening_min_dimension", "narrowest side of the opening", "tape, at opening and duct", _narrowest),
     ("opening_louver", "louver or grille", "look: wood, metal; none where the hole is bare or screened only", _louver),
@@ -217,6 +221,5 @@ FACTS = table(
     ("duct_serves_single_space", "whether the duct serves one space", "trace it", of_duct("serves_one_space")),
     ("duct_end_unobstructed", "whether the ends of the duct are free", "look at both ends", of_duct("end_free")),
     ("draft_hood_same_room", "hood and burner in one room", "look: no partition or closet wall between them", "appliance.hood.same_room"),
-    ("spillage_after_5min", "whether gas spills after 5 minutes with every fan on", "smoke or mirror all round the relief opening, worst setting of doors and fans", "appliance.signs.spills"),
 )
 # fmt: on

@@ -99,6 +99,7 @@ WORKED_OUT = {
     "air_source_bedroom_bath": "survey.spaces.air.openings.to",
     "corrosive_vapors": "survey.spaces.air.vapors",
     "corrosive_room_separated_outdoor_air": "survey.spaces.air.separate_with_outdoor_air",
+    "opening_leads_to": "survey.spaces.air.openings.to, story",
     "opening_by": "survey.spaces.air.openings.by",
     "opening_ducted": "survey.spaces.air.openings.by",
     "opening_min_dimension": "survey.spaces.air.openings.narrowest, width, height",

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Hole, Known, asking
 from fluewright.finding import Comparison, Limit, Sense
-from fluewright.quantity import Dimension, Measured, from_unit, show_measured
+from fluewright.quantity import Dimension, Measured, from_unit, show_measured, smaller
 from fluewright.rules.air_methods import (
     enough,
-    known_need,
+    indoor_need,
     load_steps,
     missing,
-    standard_need,
 )
 from fluewright.rules.air_outdoors import two_need
 from fluewright.rules.air_sum import (
@@ -94,7 +93,7 @@ def _second(ctx: Context, ways: AirWays, room: str, holes: list[Hole], need: Kno
         return missing(*unknown)
     known_ = sorted((a for a in areas if isinstance(a, Measured)), key=lambda a: -a.value)
     steps = (*load_steps(ways, one_space(ways)), Step(f"openings to {room}: {len(holes)}"))
-    return enough("free area of the smaller opening", known_[1], need, steps)
+    return enough("free area of the smaller opening", smaller(*known_[:2]), need, steps)
 
 
 def other_story(ctx: Context, ways: AirWays) -> Outcome:
@@ -211,9 +210,8 @@ def bedroom_volume(ctx: Context, ways: AirWays) -> Outcome:
         for name in dict.fromkeys((*own, *beyond))
         if ways.rooms[name].kind in ("bedroom", "bathroom")
     ]
-    known_ach = isinstance(ctx.fact("ach"), Measured)
     served = joined(ctx, ways).sure
-    need = known_need(ctx, ways, served) if known_ach else standard_need(ctx, ways, served)
+    need = indoor_need(ctx, ways, served)
     found = []
     for room in rooms:
         steps = (*load_steps(ways, served), Step(f"the room that gives the air: {room.name}"))

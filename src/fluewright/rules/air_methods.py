@@ -141,6 +141,17 @@ def known_need(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Known:
     return Measured.between(flow.low / fast, flow.high / slow, Dimension.VOLUME, changes.tool)
 
 
+def indoor_need(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Known:
+    """Volume by the measured air changes, or by the standard method where nobody measured. [m3]"""
+    changes = ctx.fact("ach")
+    if isinstance(changes, Measured):
+        return known_need(ctx, ways, rooms)
+    if changes is ABSENT:
+        return standard_need(ctx, ways, rooms)
+    why = changes.reason if isinstance(changes, Unknown) else "not told"
+    return Unknown(why, (ctx.ask_for("ach", why),))
+
+
 def standard(ctx: Context, ways: AirWays) -> Outcome:
     """Indoor volume by the standard method, where the house is not known to be tight."""
     loose = not_tight(ctx)
@@ -253,8 +264,9 @@ class OneWay(Cond):
             names = ", ".join(name for name, _ in open_)
             first = open_[0][1]
             return replace(first, steps=(Step(f"ways still open: {names}"), *first.steps))
+        told = ((name, _told(one)) for name, one in found if one.steps or one.comparisons)
         steps = tuple(
-            Step(f"{name}: {_told(one)}") for name, one in found if one.steps or one.comparisons
+            Step(text if text.startswith(name) else f"{name}: {text}") for name, text in told
         )
         best = max((one for _, one in found), key=lambda o: (bool(o.comparisons), share_of(o)))
         return Outcome(Truth.NO, best.comparisons[:1], steps=steps)

@@ -106,7 +106,7 @@ RULES: tuple[Rule, ...] = (
         "A motor louver is proven open before the burner fires",
         HAZARD,
         OPENING,
-        applies=there("motorized_louver_interlocked"),
+        applies=there("opening_louver") & there("motorized_louver_interlocked"),
         needs=yes("motorized_louver_interlocked"),
         fails="A burner can fire while the motor louver of {name} is shut.",
         meets="No burner fires before the motor louver of {name} is open.",
@@ -130,7 +130,7 @@ RULES: tuple[Rule, ...] = (
         "The air inlet is above the ground",
         DEFECT,
         OPENING,
-        applies=there("duct_inlet_above_grade"),
+        applies=one_of("opening_leads_to", "outdoors") & there("duct_inlet_above_grade"),
         needs=at_least(
             fact("duct_inlet_above_grade"),
             length("air.inlet_above_ground_min"),
@@ -140,7 +140,7 @@ RULES: tuple[Rule, ...] = (
         fails="The inlet of {name} is {measured} above the ground; {limit} needed: {gap} too low.",
         meets="The inlet of {name} is {measured} above the ground; {limit} needed.",
         remedy="Raise the inlet.",
-        not_asked="{name} has no inlet above the ground.",
+        not_asked="{name} does not lead outdoors above the ground.",
     ),
     Rule(
         "air_ducts_separate_upper_lower",

@@ -9,15 +9,14 @@ from itertools import permutations
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Hole, Known, asking
 from fluewright.finding import MeasureNext
-from fluewright.quantity import Dimension, Measured, show_measured
+from fluewright.quantity import Dimension, Measured, show_measured, smaller
 from fluewright.rules.air_methods import (
     enough,
-    known_need,
+    indoor_need,
     load_steps,
     missing,
-    not_tight,
+    over_rooms,
     share_of,
-    standard_need,
 )
 from fluewright.rules.air_sum import (
     SQUARE_INCH,
@@ -26,7 +25,6 @@ from fluewright.rules.air_sum import (
     figure,
     free_area,
     input_of,
-    joined,
     near_edge,
     one_space,
     outdoor_holes,
@@ -102,8 +100,8 @@ def _two(ctx: Context, ways: AirWays, high: Hole, low: Hole) -> Way:
     )
     known_ = [a for a in areas if isinstance(a, Measured)]
     have: Known = (
-        min(known_, key=lambda a: a.value)
-        if len(known_) == 2
+        smaller(*known_)
+        if len(known_) == len(areas)
         else Unknown("", tuple(q for a in areas if isinstance(a, Unknown) for q in a.asks))
     )
     asks = _asks(high.top, low.bottom, high.narrow, low.narrow)
@@ -191,7 +189,11 @@ def _none_there(ctx: Context, ways: AirWays, two: bool) -> Step:
 
 def combined(ctx: Context, ways: AirWays) -> Outcome:
     """Outdoor openings, reduced by the share of the volume that is there indoors."""
-    share = indoorshare_of(ctx, ways)
+    return over_rooms(ctx, ways, lambda rooms: _combined(ctx, ways, rooms))
+
+
+def _combined(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Outcome:
+    share = indoor_share(ctx, ways, rooms)
     if isinstance(share, Unknown):
         holes = outdoor_holes(ways)
         if isinstance(holes, list) and not holes:
@@ -217,14 +219,11 @@ def combined(ctx: Context, ways: AirWays) -> Outcome:
     return replace(best, steps=(step, *best.steps))
 
 
-def indoorshare_of(ctx: Context, ways: AirWays) -> tuple[float, float] | Unknown:
+def indoor_share(
+    ctx: Context, ways: AirWays, rooms: tuple[str, ...]
+) -> tuple[float, float] | Unknown:
     """Volume there over volume needed, least and greatest."""
-    rooms = joined(ctx, ways).sure
-    tight = not_tight(ctx).truth
-    measured = isinstance(ctx.fact("ach"), Measured)
-    if tight is Truth.UNKNOWN and not measured:
-        return Unknown("not recorded", not_tight(ctx).missing)
-    need = known_need(ctx, ways, rooms) if measured else standard_need(ctx, ways, rooms)
+    need = indoor_need(ctx, ways, rooms)
     volume = volume_of(ways, rooms)
     if isinstance(need, Unknown):
         return need

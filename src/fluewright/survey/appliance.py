@@ -63,7 +63,6 @@ class Signs:
 
     scorch: MaybeYes = None
     stains: MaybeYes = None
-    spills: MaybeYes = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

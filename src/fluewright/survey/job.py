@@ -9,8 +9,8 @@ from fluewright.quantity import NotMeasured
 from fluewright.survey.air import Air
 from fluewright.survey.kinds import (
     Absent,
-    Changed,
     AirChanges,
+    Changed,
     Climate,
     Height,
     MaybeHeight,
