@@ -66,6 +66,8 @@ class Maker:
                 holder["space"] = self.chance.choice(spaces)
             else:
                 holder.pop("space", None)
+        if isinstance(data["job"].get("new"), list):
+            data["job"]["new"] = [self.chance.choice(ids) for _ in data["job"]["new"]]
         for photo in data.get("photos", []):
             if "of" in photo:
                 photo["of"] = self.chance.choice(ids)

@@ -15,6 +15,9 @@ WORDS = {
     "job.doing": "what is being done; decides with the authority which text binds the old parts",
     "job.edition": "edition to judge by; `fluewright editions` lists them",
     "job.invented": "an invented example; drawing and report say so",
+    "job.new": "ids of appliances, pieces or common vents that are new in this job; none where "
+    "nothing is",
+    "job.built_under": "edition, or year of the text, in force when the rest was built",
     "job.changed": "against what stood here before; none where nothing was changed",
     "on_entry": "what the instruments showed in the house before anything was touched",
     "on_entry.co": "meter zeroed outdoors; the highest number seen",

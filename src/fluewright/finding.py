@@ -106,6 +106,7 @@ class Finding:
     working: tuple[Step, ...] = ()
     photos: tuple[str, ...] = ()
     number: int = 0  # mark in drawing, list and report; 0 where it is not marked
+    as_built: str = ""  # of what fails today and meets the text it was built under
     place: str = ""  # piece id, or cap, vent, connector, appliance: where to look for it
 
     def __post_init__(self) -> None:
@@ -129,6 +130,21 @@ class NotExamined:
 
     at: str
     why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """Which text binds some parts of a job, and why.
+
+    ``edition`` is its id, empty where it is not known or not held; ``ask`` is what to ask whom.
+    """
+
+    parts: tuple[str, ...]
+    edition: str
+    title: str
+    why: str
+    cites: tuple[Citation, ...]
+    ask: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +172,7 @@ class Judgement:
     next_steps: tuple[tuple[MeasureNext, tuple[str, ...]], ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...] = ()  # what cannot all be so, and what this version does not judge
+    applied: tuple[Applied, ...] = ()  # which text binds which part
 
     def count(self, verdict: Verdict) -> int:
         """How many findings have this verdict."""

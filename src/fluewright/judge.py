@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import replace
 
+from fluewright.applies import applied, marked_as_built, may_stay
 from fluewright.asked import Asked, Library
 from fluewright.edition import Edition
 from fluewright.facts import FactValue, Scope, View, shared_subjects, subjects
@@ -79,6 +80,7 @@ def judge(
     library: Library,
     survey_sha256: str = "",
     style: Style = "us",
+    built: Edition | None = None,
 ) -> Judgement:
     """Every requirement of the edition that this version knows, for everything surveyed.
 
@@ -88,17 +90,14 @@ def judge(
         library: tool tolerances and capacity tables.
         survey_sha256: hash of the survey's bytes, carried into the result.
         style: units of sentences and numbers; verdicts do not depend on it.
+        built: the edition in force when it was built, where the job names one that is held.
     Returns:
         Findings, gravest first and numbered; what nobody examined; what to measure next.
     """
-    notes = list(of_survey(survey))
-    by_path: list[tuple[Path, list[Finding]]] = []
-    for path in _paths(survey):
-        things = subjects(survey, path)
-        ((_, view),) = things[Scope.PATH]
-        by_path.append((path, _judge_path(things, edition, library, style)))
-        notes += look_again(survey, view.path, view.trace)
-    findings = [*said_once(by_path), *_judge_shared(survey, edition, library, style)]
+    findings, notes = _found(survey, edition, library, style)
+    if built is not None and may_stay(survey, edition, built):
+        older, _ = _found(survey, built, library, style)
+        findings = marked_as_built(findings, older, built)
     ordered = _numbered(sorted(findings, key=_gravity), survey)
     absent = [
         NotExamined(RULES[rule].title, f"absent in {edition.title}: {entry.absent}")
@@ -114,7 +113,22 @@ def judge(
         _next_steps(ordered),
         _cautions(survey, ordered),
         tuple(notes),
+        applied(survey, edition, built),
     )
+
+
+def _found(
+    survey: Survey, edition: Edition, library: Library, style: Style
+) -> tuple[list[Finding], list[str]]:
+    """Every finding by one edition, and what cannot all be so or is not judged."""
+    notes = list(of_survey(survey))
+    by_path: list[tuple[Path, list[Finding]]] = []
+    for path in _paths(survey):
+        things = subjects(survey, path)
+        ((_, view),) = things[Scope.PATH]
+        by_path.append((path, _judge_path(things, edition, library, style)))
+        notes += look_again(survey, view.path, view.trace)
+    return [*said_once(by_path), *_judge_shared(survey, edition, library, style)], notes
 
 
 def _paths(survey: Survey) -> tuple[Path, ...]:

@@ -42,7 +42,7 @@ class Slot:
         """The value at the key, ``?`` and ``none`` understood where the field allows them."""
         if node.value is None:
             return visit.fault(node, path, f"nothing stands here. {self._advice()}")
-        if isinstance(node.value, str) and not isinstance(self.form, Text):
+        if isinstance(node.value, str) and (self.unmeasured or not isinstance(self.form, Text)):
             word = node.value.strip()
             if word.startswith("?"):
                 if not self.unmeasured:

@@ -79,6 +79,9 @@ def cross_check(held: Held, visit: Visit) -> None:
         _check_pieces(_mapping(vent), f"common.{name}.pieces", spaces, ids, visit)
     names += ids
     names += common
+    for i, node in enumerate(_items(_mapping(held.get("job")).get("new"))):
+        known = dict.fromkeys(names, node)
+        _names(node, f"job.new[{i}]", known, "appliance, piece or common vent", visit)
     for i, photo in enumerate(_items(held.get("photos"))):
         known = dict.fromkeys(names, photo)
         _refers(_mapping(photo), "of", f"photos[{i}]", known, "piece or appliance", visit)
@@ -177,12 +180,18 @@ def _check_part(piece: Held, where: str, is_last: bool, visit: Visit) -> None:
 
 def _refers(holder: Held, key: str, where: str, known: Held, called: str, visit: Visit) -> None:
     """Note a name that names nothing."""
-    name = _word(holder, key)
+    if key in holder:
+        _names(holder[key], f"{where}.{key}", known, called, visit)
+
+
+def _names(node: Node, where: str, known: Held, called: str, visit: Visit) -> None:
+    """Note a name that names nothing."""
+    name = node.value if isinstance(node.value, str) else None
     if name is None or name in known:
         return
     there = f" The survey names: {', '.join(known)}." if known else " The survey names none."
     message = f"there is no {called} {quoted(name)}.{nearest(name, known)}"
-    visit.fault(holder[key], f"{where}.{key}", f"{message}{there}")
+    visit.fault(node, where, f"{message}{there}")
 
 
 def _mapping(node: Node | None) -> Held:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fluewright.facts import FACTS, written
-from fluewright.finding import Finding, Judgement, MeasureNext, Verdict
+from fluewright.finding import Applied, Finding, Judgement, MeasureNext, Verdict
 from fluewright.source import Citation, Step
 from fluewright.words import numbers
 
@@ -26,6 +26,7 @@ def judgement_data(judgement: Judgement, version: str) -> dict[str, object]:
         ],
         "not_examined": [{"at": n.at, "why": n.why} for n in judgement.not_examined],
         "notes": list(judgement.notes),
+        "applied": [applied_data(one) for one in judgement.applied],
         "counts": {v.value: judgement.count(v) for v in Verdict},
         "cautions": list(judgement.cautions),
     }
@@ -56,9 +57,22 @@ def finding_data(finding: Finding) -> dict[str, object]:
     data["cites"] = [cite_data(c) for c in finding.cites]
     data["measure_next"] = [step_data(m) for m in finding.measure_next]
     data["remedies"] = list(finding.remedies)
+    data["as_built"] = finding.as_built or None
     data["working"] = [working_data(s) for s in finding.working]
     data["photos"] = list(finding.photos)
     return data
+
+
+def applied_data(one: Applied) -> dict[str, object]:
+    """Which text binds some parts; the edition is null where it is not known or not held."""
+    return {
+        "parts": list(one.parts),
+        "edition": one.edition or None,
+        "title": one.title,
+        "why": one.why,
+        "cites": [cite_data(c) for c in one.cites],
+        "ask": one.ask or None,
+    }
 
 
 def cite_data(cite: Citation) -> dict[str, object]:

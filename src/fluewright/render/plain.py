@@ -95,6 +95,7 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
     yield from _failing(fails, judgement)
     yield from _open(judgement, full)
     yield from _rest(judgement, full)
+    yield from _applied(judgement)
     yield ""
     for caution in cautions:
         yield from _wrapped(caution, "  ")
@@ -121,6 +122,8 @@ def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
         yield from _wrapped(head + finding.sentence, " " * 8, first="")
         for remedy in finding.remedies:
             yield from _wrapped(f"Do: {remedy}", " " * 8)
+        if finding.as_built:
+            yield from _wrapped(f"As built: {finding.as_built}", " " * 8)
         yield from _wrapped(_where(finding), " " * 8)
     yield ""
 
@@ -175,6 +178,18 @@ def _rest(judgement: Judgement, full: bool) -> Iterator[str]:
             yield from _wrapped(f"  - {item.at} ({item.why})", " " * 4, first="")
     for note in judgement.notes:
         yield from _wrapped(f"Look again: {note}", "  ", first="")
+
+
+def _applied(judgement: Judgement) -> Iterator[str]:
+    """Which text binds which part, in one short block."""
+    if not judgement.applied:
+        return
+    yield ""
+    yield "Which text applies to which part"
+    for one in judgement.applied:
+        cites = "; ".join(cite.text() for cite in one.cites)
+        text = f"{', '.join(one.parts)}: {one.title}; {one.why} [{cites}]. {one.ask}"
+        yield from _wrapped(text.rstrip(), "    ", first="  ")
 
 
 def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:

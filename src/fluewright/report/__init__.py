@@ -41,6 +41,7 @@ from fluewright.report.tables import (
 )
 from fluewright.report.tree import Audience, Block, Paragraph, Report, Section, Tone
 from fluewright.report.unseen import (
+    applied_section,
     cautions_section,
     coverage_section,
     provenance_section,
@@ -186,6 +187,7 @@ def _official(parts: _Parts) -> tuple[Section, ...]:
 
 def _ending(parts: _Parts) -> tuple[Section, ...]:
     return (
+        *applied_section(parts.first),
         *unseen_section(parts.survey, parts.judgements, parts.shown),
         *cautions_section(parts.judgements),
     )

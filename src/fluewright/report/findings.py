@@ -128,7 +128,7 @@ def finding_block(finding: Finding, shown: Shown, anchor: str) -> FindingBlock:
         number=shown.number(finding),
         title=f"Asked: {finding.title}",
         subject=shown.subject(finding),
-        sentence=finding.sentence,
+        sentence=f"{finding.sentence} {finding.as_built}".rstrip(),
         numbers=numbers_of(finding.comparison) if finding.comparison else None,
         remedies=finding.remedies if fails else (),
         next_steps=tuple(_next_text(step.label, step.how) for step in finding.measure_next),

@@ -20,8 +20,9 @@ from fluewright.report.tree import (
     Paragraph,
     Section,
     Table,
+    Tone,
 )
-from fluewright.report.words import count_text
+from fluewright.report.words import cite_text, count_text
 from fluewright.survey import Survey
 
 
@@ -29,6 +30,29 @@ def coverage_section(judgements: Sequence[Judgement]) -> Section:
     """For an official: how much of each edition was examined."""
     lines = tuple(coverage_text(judgement) for judgement in judgements)
     return Section("coverage", "What was examined", (Listing(lines),))
+
+
+def applied_section(judgement: Judgement) -> tuple[Section, ...]:
+    """Which text binds which part of the job, and why; nothing where nothing is described."""
+    if not judgement.applied:
+        return ()
+    columns = (Column("Part"), Column("Text"), Column("Why"), Column("Where it says so"))
+    rows = tuple(
+        (
+            Cell(", ".join(one.parts)),
+            Cell(one.title),
+            Cell(f"{one.why}. {one.ask}".rstrip()),
+            Cell("; ".join(cite_text(cite) for cite in one.cites)),
+        )
+        for one in judgement.applied
+    )
+    note = Paragraph(
+        "Every finding here is judged by the text of its heading, also for parts that an older one "
+        "binds. What may stay is for the authority having jurisdiction to say, and danger may not.",
+        Tone.SMALL,
+    )
+    table = Table("Existing or new", columns, rows)
+    return (Section("applies", "Which text applies to which part", (note, table)),)
 
 
 def unseen_section(

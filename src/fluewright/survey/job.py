@@ -29,6 +29,8 @@ class Job:
     by: str | None = None
     visit: str | None = None
     doing: Literal["inspection", "replacement", "new", "repair"] | None = None
+    new: tuple[str, ...] | Absent | NotMeasured | None = None
+    built_under: str | NotMeasured | None = None
     changed: Changed | Absent | NotMeasured | None = None
     permit_on_record: MaybeYes = None
     edition: str | None = None
