@@ -13,6 +13,7 @@ from typing import Any
 from ruamel.yaml import YAML
 
 from fluewright import app
+from fluewright.capacity import GROUPS
 from fluewright.files import survey_from_text
 from fluewright.finding import Finding, Judgement
 from fluewright.judge import judge
@@ -47,7 +48,7 @@ def book(edition: str) -> Any:
 @cache
 def library() -> Any:
     """Tools and every capacity table, read once."""
-    return app.library()
+    return app.library(*GROUPS)
 
 
 def by_key(judgement: Judgement) -> dict[tuple[str, str], Finding]:

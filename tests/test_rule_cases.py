@@ -92,7 +92,7 @@ def test_a_list_with_an_unseen_piece_never_settles_anything(rule: str) -> None:
     for case in load(rule):
         before = judged(rule, case.facts, case.edition).verdict
         for name, value in case.facts.items():
-            if not isinstance(value, tuple) or name == "elbows":
+            if not isinstance(value, tuple) or "elbow" in name:
                 continue  # an elbow of unknown angle makes the whole fact unknown
             more = {**case.facts, name: (*value, "?")}
             after = judged(rule, more, case.edition).verdict

@@ -22,6 +22,7 @@ SUBJECTS = {
     "connector": "The connector",
     "vent": "The vent",
     "clearance": "Distances to what can burn",
+    "common": "Several appliances on one vent",
     "termination": "Where the vent ends",
     "sizing": "Size",
     "air": "Air for burning, venting and diluting",

@@ -34,4 +34,4 @@ def judge(survey: Survey, edition: str = app.DEFAULT_EDITION) -> Judgement:
     Raises:
         NoSuchEdition: no such edition.
     """
-    return _judge(survey, app.edition(edition), app.library())
+    return _judge(survey, app.edition(edition), app.library_for(survey))

@@ -149,9 +149,16 @@ def tables_with(*groups: str) -> capacity.Library:
 
 
 @cache
-def library() -> Library:
-    """What judging needs besides survey and edition."""
-    return Library(default_tools(), tables().tables)
+def library(*groups: str) -> Library:
+    """What judging needs besides survey and edition, with further groups of tables."""
+    return Library(default_tools(), tables_with(*groups).tables)
+
+
+def library_for(survey: Survey) -> Library:
+    """What judging this survey needs: tables that nothing in it asks for are not read."""
+    chimney = any(piece.wall == "masonry" for piece in survey.every_piece())
+    wanted = {"masonry": chimney, "common": bool(survey.common)}
+    return library(*(name for name, needed_ in wanted.items() if needed_))
 
 
 @cache
@@ -220,7 +227,7 @@ def judge_job(job: Job, asked: Sequence[str] = (), style: Style = "us") -> tuple
     """The survey judged by each edition, in the order asked."""
     built = built_under(job)
     return tuple(
-        judge(job.survey, one, library(), job.sha256, style, built)
+        judge(job.survey, one, library_for(job.survey), job.sha256, style, built)
         for one in editions_for(job, asked)
     )
 

@@ -52,7 +52,7 @@ def too_large(area: Measured, outlet: Measured, what: str) -> str | None:
         outlet: diameter of the outlet that counts. [m]
         what: the words for that outlet.
     """
-    sure = MOST_OUTLET_AREAS * bore_area_in2(outlet.low) * (1 + ROUNDING)
+    sure = MOST_OUTLET_AREAS * bore_area_in2(max(0.0, outlet.low)) * (1 + ROUNDING)
     most = MOST_OUTLET_AREAS * bore_area_in2(outlet.high) * (1 + ROUNDING)
     if area.high / IN2_M2 <= sure:
         return None
@@ -73,7 +73,7 @@ def under_connector(area: Measured, connector: Measured) -> str | None:
     """Why a flow area is below that of the largest connector, or None when it is not."""
     if area.low / IN2_M2 >= bore_area_in2(connector.high) * (1 - ROUNDING):
         return None
-    certain = area.high / IN2_M2 < bore_area_in2(connector.low) * (1 - ROUNDING)
+    certain = area.high / IN2_M2 < bore_area_in2(max(0.0, connector.low)) * (1 - ROUNDING)
     return (
         f"The common vent, {area_text(area)}, {'is' if certain else 'may be'} smaller than its "
         f"largest connector, {bore_area_in2(connector.value):.4g} in2. It must be at least as "

@@ -23,8 +23,9 @@ from fluewright.facts import (
 from fluewright.facts.base import Fact, FactValue, Scope, Unknown, View, registry
 from fluewright.facts.routes import written
 from fluewright.geometry import Trace, trace
+from fluewright.geometry_common import Shared, shared
 from fluewright.joining import members, trunk, whole
-from fluewright.survey import Appliance, Path, Survey
+from fluewright.survey import Appliance, Common, Path, Survey
 
 FACTS: dict[str, Fact] = registry(
     appliance.FACTS,
@@ -84,7 +85,11 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
     path = whole(survey, path)
     owner = survey.appliance_of(path)
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
-    everything = View(survey, path, owner, trace(path, on_top), common=path.joins or "")
+    common_vent = shared(survey, path.joins) if path.joins else None
+    everything = View(
+        survey, path, owner, _traced(path, on_top, common_vent), common=path.joins or "",
+        shared=common_vent,
+    )  # fmt: skip
     found: dict[Scope, list[tuple[str, View]]] = {Scope.PATH: [(path.from_, everything)]}
     connector = list(_pieces(everything, "connector"))
     vent = list(_pieces(everything, "vent"))
@@ -118,10 +123,7 @@ def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
     for name, vent in survey.common.items():
         if not members(survey, name):
             continue
-        path = trunk(name, vent)
-        found[Scope.COMMON].append(
-            (name, View(survey, path, Appliance(), trace(path, None), common=name))
-        )
+        found[Scope.COMMON].append((name, _common_view(survey, name, vent)))
     nothing = Path(from_="")
     house = View(survey, nothing, Appliance(), Trace(nothing, ()))
     found[Scope.HOUSE] = [("house", house)]
@@ -138,6 +140,19 @@ def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
 def _of_which(survey: Survey, path: Path) -> str:
     """Whose outlet is meant, where there is more than one path."""
     return f" of {path.joins or path.from_}" if len(survey.paths) > 1 else ""
+def _traced(path: Path, on_top: bool | None, common_vent: Shared | None) -> Trace:
+    """The path with its pieces placed, taken from the common vent where that has done it."""
+    for one in common_vent.joined if common_vent else ():
+        if one.path.from_ == path.from_ and one.trace.path == path:
+            return one.trace
+    return trace(path, on_top)
+
+
+def _common_view(survey: Survey, name: str, vent: Common) -> View:
+    common_vent = shared(survey, name)
+    path = trunk(name, vent)
+    placed = common_vent.trunk if common_vent else trace(path, None)
+    return View(survey, path, Appliance(), placed, common=name, shared=common_vent)
 
 
 def _pieces(whole_view: View, role: str) -> Iterator[tuple[str, View]]:

@@ -13,6 +13,7 @@ from enum import StrEnum
 from fluewright.facts.routes import WORKED_OUT
 from fluewright.finding import MeasureNext
 from fluewright.geometry import Placed, Trace
+from fluewright.geometry_common import Shared
 from fluewright.quantity import Measured, NotMeasured
 from fluewright.survey import ABSENT, Absent, Appliance, Intake, Path, Survey
 
@@ -61,6 +62,7 @@ class View:
     intake: Intake | None = None
     common: str = ""  # name of the common vent that is asked about, or that the path joins
     space: str = ""  # name of the space
+    shared: Shared | None = None  # that common vent with all its appliances, placed
     thing: object | None = None  # the one opening, duct or other thing of it
 
 

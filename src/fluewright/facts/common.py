@@ -8,8 +8,9 @@ from collections.abc import Callable
 from fluewright import geometry_common as shared_geometry
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
 from fluewright.facts.run import connector_material
+from fluewright.geometry import elbow_angles
 from fluewright.geometry_common import Joined, Shared
-from fluewright.joining import JUNCTIONS
+from fluewright.joining import JUNCTIONS, former_members
 from fluewright.quantity import Dimension, Measured, NotMeasured, larger, smaller
 from fluewright.survey import ABSENT, SharedFlue
 
@@ -25,7 +26,9 @@ def _of_common(view: View, ask: Callable[[Shared], FactValue]) -> FactValue:
 def _count(view: View) -> FactValue:
     """How many appliances burn into the vent."""
     if view.shared is not None:
-        return Measured(float(len(view.shared.joined)), Dimension.COUNT)
+        if len(view.shared.joined) == 1 and not former_members(view.survey, view.common):
+            return Unknown("a common vent, and one path alone is said to join it")
+        return _number(len(view.shared.joined))
     alone = seen(view.path.vent.shares_with)
     return Measured(1.0, Dimension.COUNT) if alone is ABSENT else Unknown(NOT_COMMON)
 
@@ -68,6 +71,10 @@ def bore_area(bore: Measured) -> Measured:
     """Inside area of a round pipe. [m2]"""
     low, high = (math.pi / 4 * d * d for d in (max(0.0, bore.low), bore.high))
     return Measured.between(low, high, Dimension.AREA, bore.tool, bore.evidence)
+
+
+def _area(bore: FactValue) -> FactValue:
+    return bore_area(bore) if isinstance(bore, Measured) else bore
 
 
 def _larger_and_half(first: list[Measured], all_: list[Measured]) -> Measured:
@@ -155,6 +162,13 @@ def _elbows(view: View) -> FactValue:
     if view.shared is None:
         return Unknown(NOT_COMMON)
     found = shared_geometry.elbows(view.shared)
+    if isinstance(found, NotMeasured):
+        return Unknown(f"{found.reason} not recorded")
+    return tuple(f"{angle:g}" for angle in found)
+
+
+def _connector_elbows(view: View) -> FactValue:
+    found = elbow_angles(view.trace, "connector")
     if isinstance(found, NotMeasured):
         return Unknown(f"{found.reason} not recorded")
     return tuple(f"{angle:g}" for angle in found)
@@ -326,16 +340,26 @@ def _vent(name: str) -> Callable[[View], FactValue]:
     return lambda view: _look(view, name)
 
 
+def _is(count: FactValue, number: int) -> FactValue:
+    return abs(count.value - number) < 0.5 if isinstance(count, Measured) else count
+
+
+def _from(count: FactValue, number: int) -> FactValue:
+    return count.value > number - 0.5 if isinstance(count, Measured) else count
+
+
 # fmt: off
 FACTS = table(
-    ("appliance_count_on_vent", "number of appliances on this vent", "trace every connector; write each appliance with its path", _count),
+    ("two_appliances_on_vent", "whether two appliances use this vent", "trace every connector; write each appliance with its path", lambda v: _is(_count(v), 2)),
     ("common_height", "height of the common vent above the highest outlet", "tape each rise from the highest outlet to the lowest opening of the cap", lambda v: _of_common(v, lambda c: same_length(shared_geometry.common_height(c)))),
     ("connector_rise", "rise of the connector to where the gases meet", "tape, outlet to the center line of the tee or wye", _rise),
+    ("connector_elbow_angles", "elbows of the connector", "count every change of direction and its angle", lambda v: _connector_elbows(v)),
     ("common_input", "input of all appliances on the vent", "read every data plate", _total_input),
     ("common_burners", "burner kinds on the common vent", "look at every appliance: hood, or fan and no hood", _kinds),
     ("common_connector_materials", "wall kind of every connector on the common vent", "read the stamp or look at a cut end of each piece", _connector_kinds),
     ("common_elbows", "elbows of the common vent", "count every change of direction and its angle", _elbows),
     ("common_offset_length", "level length of the offsets of the common vent", "tape every sideways shift of the common vent", lambda v: _of_common(v, lambda c: same_length(shared_geometry.offset_length(c)))),
+    ("offset_present", "whether the common vent has an offset", "look", lambda v: _from(_offset_count(v), 1)),
     ("offset_count", "number of offsets in the common vent", "look", _offset_count),
     ("manifold_present", "whether connectors join ahead of the vertical vent", "look", _has_manifold),
     ("manifold_length", "level length of the manifold", "tape from the first junction to the vertical vent", lambda v: _of_common(v, lambda c: same_length(shared_geometry.manifold_length(c)))),
@@ -343,12 +367,14 @@ FACTS = table(
     ("manifold_area_needed", "area of the larger connector and half the smaller outlets", "read every size mark and outlet", _manifold_needed),
     ("outlets_area_needed", "area of the larger outlet and half the smaller ones", "measure every outlet, inside", _outlets_needed),
     ("outlets_area_sum", "area of all outlets of the appliance", "count and measure its outlets", _outlets_area_sum),
-    ("outlet_count", "number of outlets of the appliance", "look", "appliance.outlet_count"),
+    ("several_outlets", "whether the appliance has several outlets", "look", lambda v: _from(seen(v.appliance.outlet_count), 2)),
     ("common_min_area", "clear area of the vent at its narrowest", "read the stamp of every section, or measure the flue", lambda v: _area_of(v, "min")),
     ("common_max_area", "clear area of the vent at its widest", "read the stamp of every section, or measure the flue", lambda v: _area_of(v, "max")),
     ("largest_connector", "largest connector on the common vent", "read the size mark of every connector where it enters", lambda v: _of_common(v, lambda c: _bore(c, larger))),
     ("smallest_outlet", "smallest outlet of the appliances", "measure every outlet, inside", lambda v: _outlet(v, smaller)),
-    ("connectors_into_vent_count", "number of connectors into the vertical vent", "look", _openings_count),
+    ("largest_connector_area", "clear area of the largest connector", "read the size mark of every connector where it enters", lambda v: _area(_of_common(v, lambda c: _bore(c, larger)))),
+    ("smallest_outlet_area", "clear area of the smallest outlet", "measure every outlet, inside", lambda v: _area(_outlet(v, smaller))),
+    ("several_connectors_into_vent", "whether several connectors enter the vertical vent", "look", lambda v: _from(_openings_count(v), 2)),
     ("connector_openings_same_level", "whether two openings lie at one level", "look; tape from the floor", _same_level),
     ("connector_entry_angle", "angle of entry from vertical", "angle gauge on the entering connector", _vent("entry_angle")),
     ("smaller_connector_enters_higher", "whether the smaller connector enters above the larger", "look", _smaller_higher),

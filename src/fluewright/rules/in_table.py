@@ -76,13 +76,13 @@ class InTable(Cond):
         missing += tuple(
             ctx.ask_for(name, "not told for every piece")
             for name in ("vent_material", "connector_materials")
-            if _unseen_in(values[name])
+            if unseen_in(values[name])
         )
         if missing:
             return Outcome(Truth.UNKNOWN, missing=missing)
         table = _table_for(values)
         if table is None:
-            return _beyond(ctx, "no table of this version serves this kind of vent and connector")
+            return beyond(ctx, "no table of this version serves this kind of vent and connector")
         top = values["straight_up"]
         if not isinstance(top, Unknown) or values["elbows"] != ():
             return self._compare(ctx, values, table)
@@ -94,20 +94,20 @@ class InTable(Cond):
 
     def _compare(self, ctx: Context, values: dict[str, FactValue], table: str) -> Outcome:
         height, lateral, bore = (
-            _measure(values[name]) for name in ("vent_height", "vent_lateral", self.bore)
+            measure(values[name]) for name in ("vent_height", "vent_lateral", self.bore)
         )
-        outlet, burnt = _measure(values["appliance_outlet"]), _measure(values[self.rate])
-        burner = _burner(values["appliance_category"])
+        outlet, burnt = measure(values["appliance_outlet"]), measure(values[self.rate])
+        burner = burner_of(values["appliance_category"])
         elbows = values["elbows"]
-        angles = _bends(elbows)
+        angles = bends(elbows)
         if height.value < 0.0 or lateral.value < 0.0:
-            return _beyond(ctx, "the path does not rise above its outlet: no table has such a vent")
+            return beyond(ctx, "the path does not rise above its outlet: no table has such a vent")
         if not angles and values["straight_up"] is not True:
             angles = [90.0]  # not straight up from the top: the zero-lateral column is barred
 
         def at(up: Measured, sideways: Measured) -> Capacity:
             return permitted_input(
-                _tables(ctx)[table],
+                tables_of(ctx)[table],
                 height=up,
                 lateral=sideways,
                 diameter=bore,
@@ -119,61 +119,92 @@ class InTable(Cond):
         found = at(height, lateral)
         if found.max is None:
             corners = [at(up, sideways) for up in _ends(height) for sideways in _ends(lateral)]
-            return _no_capacity(ctx, found, corners)
-        return self._against(ctx, found, burnt)
-
-    def _against(self, ctx: Context, found: Capacity, burnt: Measured) -> Outcome:
-        steps = (*found.working, _confidence(found))
-        bound = found.max if self.bound == "max" else found.min
-        if bound is None or (self.bound == "min" and bound.high <= 0):
-            return Outcome(Truth.YES, steps=steps)  # the table prints no minimum
-        sense = Sense.AT_MOST if self.bound == "max" else Sense.AT_LEAST
-        one = _compared(burnt, bound, sense, self.rate)
-        low, high = one.margin.low, one.margin.high
-        room = CLOSE_W if self.strict else -CLOSE_W
-        if low >= room:
-            return Outcome(Truth.YES, (one,), steps=steps)
-        if high < room:
-            return Outcome(Truth.NO, (one,), steps=steps)
-        return Outcome(Truth.UNKNOWN, (one,), self._closer(ctx, one.margin), steps)
-
-    def _closer(self, ctx: Context, margin: Measured) -> tuple[MeasureNext, ...]:
-        """The readings whose tolerance leaves it open; watts do not say how close each must be."""
-        why = "the permitted input reaches across the input within the measuring tolerance"
-        vague = [
-            name
-            for name in (self.rate, "vent_height", "vent_lateral")
-            if _measure(ctx.fact(name)).tolerance > 0
-        ]
-        return tuple(ctx.sharpen(name, _measure(ctx.fact(name)), margin) for name in vague) or (
-            ctx.ask_for("vent_height", why),
+            return no_capacity(ctx, found, corners)
+        return against(
+            ctx, found, burnt, self.bound, self.rate, ("vent_height", "vent_lateral"), self.strict
         )
 
 
-def _bends(elbows: FactValue) -> list[float]:
+def against(
+    ctx: Context,
+    found: Capacity,
+    burnt: Measured,
+    bound: str,
+    rate: str,
+    lengths: tuple[str, ...],
+    strict: bool = False,
+) -> Outcome:
+    """An input against what a table permits, with the working behind it.
+
+    Args:
+        ctx: where facts come from.
+        found: the table's answer, which has a maximum.
+        burnt: the input. [W]
+        bound: "max" or "min".
+        rate: name of the fact that the input is.
+        lengths: names of the facts whose tolerance reaches into the answer.
+        strict: the input may not be equal to the bound either.
+    """
+    steps = (*found.working, _confidence(found))
+    limit = found.max if bound == "max" else found.min
+    if limit is None or (bound == "min" and limit.high <= 0):
+        return Outcome(Truth.YES, steps=steps)  # the table prints no minimum
+    sense = Sense.AT_MOST if bound == "max" else Sense.AT_LEAST
+    one = _compared(burnt, limit, sense, rate)
+    low, high = one.margin.low, one.margin.high
+    room = CLOSE_W if strict else -CLOSE_W
+    if low >= room:
+        return Outcome(Truth.YES, (one,), steps=steps)
+    if high < room:
+        return Outcome(Truth.NO, (one,), steps=steps)
+    return Outcome(Truth.UNKNOWN, (one,), _closer(ctx, one.margin, (rate, *lengths)), steps)
+
+
+def _closer(ctx: Context, margin: Measured, names: tuple[str, ...]) -> tuple[MeasureNext, ...]:
+    """The readings whose tolerance leaves it open; watts do not say how close each must be."""
+    why = "the permitted input reaches across the input within the measuring tolerance"
+    vague = [name for name in names if measure(ctx.fact(name)).tolerance > 0]
+    return tuple(ctx.sharpen(name, measure(ctx.fact(name)), margin) for name in vague) or (
+        ctx.ask_for(names[1], why),
+    )
+
+
+def bends(elbows: FactValue) -> list[float]:
     """Angles as the tables know them: a turn beyond 90 degrees counts as two. [deg]"""
     given = [float(angle) for angle in elbows] if isinstance(elbows, tuple) else []
     return [part for angle in given for part in (min(angle, 90.0), angle - 90.0) if part > 0.0]
 
 
-def _tables(ctx: Context) -> Mapping[str, CapacityTable]:
+def tables_of(ctx: Context) -> Mapping[str, CapacityTable]:
+    """Capacity tables by id.
+
+    Raises:
+        TypeError: the context carries none.
+    """
     tables = getattr(ctx, "tables", None)
     if not isinstance(tables, Mapping):
         raise TypeError("this context carries no capacity tables")
     return tables
 
 
-def _measure(value: FactValue) -> Measured:
+def measure(value: FactValue) -> Measured:
+    """A fact that is known to be a measure.
+
+    Raises:
+        TypeError: it is none.
+    """
     if not isinstance(value, Measured):
         raise TypeError(f"{value!r} is no measure")
     return value
 
 
-def _unseen_in(value: FactValue) -> bool:
+def unseen_in(value: FactValue) -> bool:
+    """Whether a list of kinds has a piece that nobody could tell."""
     return isinstance(value, tuple) and UNSEEN in value
 
 
-def _burner(category: FactValue) -> Burner:
+def burner_of(category: FactValue) -> Burner:
+    """Kind of burner, as the tables name it."""
     return "fan_assisted" if category == "I_fan" else "draft_hood"
 
 
@@ -204,7 +235,7 @@ def _ends(reading: Measured) -> tuple[Measured, ...]:
     return tuple(Measured(end, reading.dimension) for end in ends)
 
 
-def _no_capacity(ctx: Context, found: Capacity, corners: Sequence[Capacity]) -> Outcome:
+def no_capacity(ctx: Context, found: Capacity, corners: Sequence[Capacity]) -> Outcome:
     """Not met where the table says so over the whole tolerance, else not known."""
     if all(_barred(one) for one in (found, *corners)):
         return Outcome(Truth.NO, steps=(Step((found.reason or "").rstrip(".")),))
@@ -229,7 +260,8 @@ def _beyond_ask(ctx: Context, why: str) -> MeasureNext:
     )
 
 
-def _beyond(ctx: Context, why: str) -> Outcome:
+def beyond(ctx: Context, why: str) -> Outcome:
+    """Not known, because no table serves it: an engineered sizing is asked for."""
     return Outcome(Truth.UNKNOWN, missing=(_beyond_ask(ctx, why),))
 
 
@@ -252,10 +284,10 @@ class Downsized(Cond):
         if missing:
             return Outcome(Truth.UNKNOWN, missing=missing)
         found = downsizing(
-            burner=_burner(values["appliance_category"]),
-            outlet=_measure(values["appliance_outlet"]),
-            diameter=_measure(values[self.bore]),
-            height=_measure(values["vent_height"]),
+            burner=burner_of(values["appliance_category"]),
+            outlet=measure(values["appliance_outlet"]),
+            diameter=measure(values[self.bore]),
+            height=measure(values["vent_height"]),
         )
         return _conditions(ctx, found, values)
 
@@ -285,10 +317,10 @@ def _closer_for(
     """What to measure to settle a condition of size."""
     name = OF.get(open_.name)
     if name is not None and open_.margin is not None and open_.certain:
-        return (ctx.sharpen(name, _measure(values[name]), open_.margin),)
+        return (ctx.sharpen(name, measure(values[name]), open_.margin),)
     why = "it may be a size below the outlet or not, within the measuring tolerance"
     return tuple(
         ctx.ask_for(bore, why)
         for bore, value in values.items()
-        if bore.endswith(("_diameter", "_outlet")) and _measure(value).tolerance > 0
+        if bore.endswith(("_diameter", "_outlet")) and measure(value).tolerance > 0
     )

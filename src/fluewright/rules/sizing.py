@@ -6,10 +6,12 @@ from fluewright.facts import Scope
 from fluewright.finding import Grade
 from fluewright.rules.base import Rule
 from fluewright.rules.connector import LISTED_DEVICES
+from fluewright.rules.in_common import AllInCommonTable, ConnectorInCommonTable
 from fluewright.rules.in_table import Downsized, InTable
 from fluewright.rules.logic import (
-    Ask,
     Cond,
+    Doubt,
+    NotAgainst,
     RuleMeets,
     When,
     all_in,
@@ -41,18 +43,31 @@ def _by_method(tables: Cond) -> Cond:
     )
 
 
-SHARED = Ask(
-    "the size of a vent and of the connectors that several appliances share",
-    "Size it by the common-vent tables with every appliance on it, or ask for an engineered "
-    "sizing: this version sizes a vent of one appliance alone.",
-)
 _ENGINEERED = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
+TURN = (
+    "Whether the elbow by which the manifold turns up counts as one of the common vent's, beside "
+    "the tenth that is taken off for a manifold."
+)
+ALL_TOGETHER = Doubt(AllInCommonTable(), AllInCommonTable(turn=False), TURN)
+IN_COMMON = ConnectorInCommonTable("max") & ConnectorInCommonTable("min")
+HOODS_ALONE = none_in("common_burners", "fan")
+
+
+def _shared(tables: Cond, area: Cond) -> Cond:
+    """A vent that several appliances share, by the method used."""
+    return (
+        one_of("sizing_method", "tables", "area_rule", "engineered")
+        & When(one_of("sizing_method", "tables"), tables)
+        & When(one_of("sizing_method", "area_rule"), HOODS_ALONE & area)
+        & When(one_of("sizing_method", "engineered"), _ENGINEERED)
+    )
 
 
 def _alone_or_shared(tables: Cond) -> Cond:
-    """A vent of one appliance by its method; a shared one only as engineered, else it is asked."""
+    """A vent of one appliance by its method; a shared one with every appliance on it."""
     return When(yes("vent_serves_one"), _by_method(tables)) & When(
-        no("vent_serves_one"), _ENGINEERED | SHARED
+        no("vent_serves_one"),
+        _shared(ALL_TOGETHER, RuleMeets("vent_area_two_draft_hoods")),
     )
 
 
@@ -82,12 +97,16 @@ RULES = (
         "The connector is of a size that an accepted method permits",
         DEFECT,
         PATH,
-        applies=NATURAL & yes("vent_serves_one") & yes("connector_present"),
-        needs=_by_method(InTable("connector_min_diameter", "max")),
+        applies=NATURAL & yes("connector_present"),
+        needs=When(yes("vent_serves_one"), _by_method(InTable("connector_min_diameter", "max")))
+        & When(
+            no("vent_serves_one"),
+            _shared(IN_COMMON, NotAgainst("connector_not_smaller_than_draft_hood")),
+        ),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
         remedy="Fit connector pipe of a permitted size.",
-        not_asked="Not one natural-draft appliance with a connector alone on its vent.",
+        not_asked="Not a natural-draft appliance with a connector.",
     ),
     Rule(
         "vent_downsizing_conditions",

@@ -13,6 +13,7 @@ from fluewright.survey.kinds import (
     Fuel,
     Input,
     MaybeBore,
+    MaybeCount,
     MaybeHeight,
     MaybeLength,
     MaybeYes,
@@ -98,6 +99,10 @@ class Appliance:
     conversion_burner: MaybeYes = None
     outlet_diameter: MaybeBore = None
     outlet_on_top: MaybeYes = None
+    outlet_count: MaybeCount = None
+    safety_shutoff: MaybeYes = None
+    burns_solid_fuel_too: MaybeYes = None
+    spill_device_manual_reset: MaybeYes = None
     space: str | None = None
     connected: MaybeYes = None
     may_run_unvented: MaybeYes = None

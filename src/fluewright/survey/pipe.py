@@ -152,6 +152,7 @@ class ConnectorLook:
     manual_first_rise: PrintedOrNone = None
     accessible: MaybeYes = None
     dips: MaybeYes = None
+    smooth_inside: MaybeYes = None
     wrapped: MaybeYes = None
     manual_damper: MaybeYes = None
     automatic_damper: Damper | Absent | NotMeasured | None = None
@@ -197,6 +198,25 @@ class Screen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SharedFlue:
+    """What was looked at where several appliances use one vent or flue."""
+
+    made_fittings: MaybeYes = None
+    fittings_full_size: MaybeYes = None
+    fittings_same_kind: MaybeYes = None
+    same_level: MaybeYes = None
+    entry_angle: Turn | Absent | NotMeasured | None = None
+    smaller_enters_higher: MaybeYes = None
+    no_headroom_higher: MaybeYes = None
+    manifold_high: MaybeYes = None
+    several_floors: MaybeYes = None
+    floors_engineered: MaybeYes = None
+    rooms_separated: MaybeYes = None
+    reduced_above_offset: MaybeYes = None
+    one_fitting_close: MaybeYes = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class VentLook:
     """What was looked at on the vent as a whole, and on the flue it may share."""
 
@@ -226,6 +246,7 @@ class VentLook:
     asbestos_assessed: MaybeYes = None
     devices: tuple[Device, ...] | Absent | NotMeasured | None = None
     shares_with: tuple[Sharing, ...] | Absent | NotMeasured | None = None
+    shared_flue: SharedFlue | Absent | NotMeasured | None = None
     fireplace_sealed: MaybeYes = None
     listed_for_fireplace_flue: MaybeYes = None
     exhaust_joins: MaybeYes = None
