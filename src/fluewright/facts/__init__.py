@@ -140,6 +140,8 @@ def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
 def _of_which(survey: Survey, path: Path) -> str:
     """Whose outlet is meant, where there is more than one path."""
     return f" of {path.joins or path.from_}" if len(survey.paths) > 1 else ""
+
+
 def _traced(path: Path, on_top: bool | None, common_vent: Shared | None) -> Trace:
     """The path with its pieces placed, taken from the common vent where that has done it."""
     for one in common_vent.joined if common_vent else ():
