@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from random import Random
 
 from tests.catalogue.values import NONE, UNKNOWN, Perhaps, Value
 
@@ -29,7 +30,7 @@ UNITS: dict[str, tuple[Dimension, float, float]] = {
     "/12": (D.SLOPE, 1 / 12, 0.0),
     "ratio": (D.SLOPE, 1.0, 0.0),
     "count": (D.COUNT, 1.0, 0.0),
-    "1/h": (D.COUNT, 1.0, 0.0),
+    "1/h": (D.RATE, 1 / 3600, 0.0),
     "cfm": (D.FLOW, 0.3048**3 / 60, 0.0),
     "Pa": (D.PRESSURE, 1.0, 0.0),
     "s": (D.TIME, 1.0, 0.0),
@@ -69,7 +70,14 @@ class Words:
     words: tuple[str, ...]
 
 
-Kind = Flag | Number | Word | Words
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A structure that has a maker of its own."""
+
+    make: Callable[[Random], FactValue]
+
+
+Kind = Flag | Number | Word | Words | Made
 Get = Callable[[str], FactValue]
 
 
