@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Iterable
 from random import Random
 
-from tests.catalogue.reading import Get, Made, Read, in_unit, num, si
+from tests.catalogue.reading import Get, Made, Read, in_unit, num, si, word
 from tests.catalogue.values import UNKNOWN, Value
 
 from fluewright.facts import FactValue, Unknown
@@ -281,6 +281,9 @@ NAMES: dict[str, Read] = {
         lambda w: max((min(number(h.bottom, "in") for h in s) for s in sets(w)), default=0.0)
     ),
     "bedroom_bath_volume_ft3": of_ways(smallest_wet_room),
+    "bedroom_bath_gives_air": of_ways(lambda w: smallest_wet_room(w) < math.inf),
+    "rooms_and_openings_told": of_ways(lambda w: True),
+    "opening_end": word("opening_leads_to", ("outdoors", "same", "other")),
     "unvented_aggregate_input_btuh": of_ways(unvented),
     "ach": num("ach", "1/h"),
     "mech_air_cfm": num("mech_air_flow", "cfm"),

@@ -122,10 +122,14 @@ def scheme_of(rule: str) -> Scheme:
             done.add(one)
             numbers |= check_of(one).numbers
             todo += check_of(one).rules
-    cases = [] if not (rule_cases.FOLDER / f"{rule}.toml").exists() else [
-        {name: exact(value) for name, value in case.facts.items() if name in kinds}
-        for case in rule_cases.load(rule)
-    ]
+    cases = (
+        []
+        if not (rule_cases.FOLDER / f"{rule}.toml").exists()
+        else [
+            {name: exact(value) for name, value in case.facts.items() if name in kinds}
+            for case in rule_cases.load(rule)
+        ]
+    )
     return Scheme(kinds, tuple(sorted(numbers)), cases, frozenset(NEVER_ABSENT))
 
 

@@ -194,11 +194,14 @@ def combined(ctx: Context, ways: AirWays) -> Outcome:
 
 def _combined(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Outcome:
     share = indoor_share(ctx, ways, rooms)
+    absent = Step("openings outdoors: none")
     if isinstance(share, Unknown):
-        holes = outdoor_holes(ways)
-        if isinstance(holes, list) and not holes:
-            return Outcome(Truth.NO, steps=(Step("openings outdoors: none"),))
-        return missing(share)
+        open_: Unknown = share
+        tries = [
+            _best(ways, ways_out(ctx, ways, t), lambda _: open_, absent) for t in (True, False)
+        ]
+        # No share of the volume helps where no opening lies right.
+        return tries[1] if all(t.truth is Truth.NO for t in tries) else missing(share)
     low, high = (min(1.0, max(0.0, s)) for s in share)
 
     def factor(need: Measured) -> Known:
@@ -209,7 +212,6 @@ def _combined(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Outcome:
 
     text = f"{1.0 - high:.2f}" if high - low < 0.005 else f"{1.0 - high:.2f} to {1.0 - low:.2f}"
     step = Step(f"reduction factor 1 - volume there / volume needed: {text}")
-    absent = Step("openings outdoors: none")
     tries = [_best(ways, ways_out(ctx, ways, two), factor, absent) for two in (True, False)]
     for truth in (Truth.YES, Truth.UNKNOWN):
         chosen = [t for t in tries if t.truth is truth]
