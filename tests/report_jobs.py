@@ -290,8 +290,12 @@ def judgement(
 
 
 FIGURES = Figures(
-    elevation_alt="Side view of the path: heater, connector with a flat run, vent, low cap.",
-    cap_chart_alt="Chart of roof pitch and least height of the cap; this cap lies below the line.",
+    elevations={
+        "heater": "Side view of the path: heater, connector with a flat run, vent, low cap."
+    },
+    cap_charts={
+        "heater": "Chart of roof pitch and least height of the cap; this cap lies below the line."
+    },
     photos=("hood.jpg", "run.jpg"),
 )
 PRECAUTIONS = Precautions(

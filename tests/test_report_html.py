@@ -82,7 +82,7 @@ class Reader(HTMLParser):
 @cache
 def pictures() -> Pictures:
     photos = {"hood.jpg": photo(800, 600), "run.jpg": photo(400, 600, orientation=6)}
-    return Pictures(ELEVATION_SVG, CHART_SVG, photos)
+    return Pictures({"heater": ELEVATION_SVG}, {"heater": CHART_SVG}, photos)
 
 
 def html(
@@ -161,7 +161,9 @@ def test_it_has_landmarks_table_heads_and_words_for_pictures(audience: Audience)
     assert all(picture["alt"] for picture in read.all("img"))
     for drawing in read.all("svg"):
         assert drawing.get("aria-hidden") == "true" or drawing.get("aria-label")
-    assert FIGURES.elevation_alt in [drawing.get("aria-label") for drawing in read.all("svg")]
+    assert FIGURES.elevations["heater"] in [
+        drawing.get("aria-label") for drawing in read.all("svg")
+    ]
 
 
 @pytest.mark.parametrize("audience", Audience)
@@ -230,7 +232,12 @@ def test_photos_lose_the_place_where_they_were_taken() -> None:
 
 
 def test_a_photo_that_is_no_picture_is_named_in_its_place() -> None:
-    read = Reader(html(Audience.OWNER, shown=Pictures(ELEVATION_SVG, CHART_SVG, {"hood.jpg": b""})))
+    read = Reader(
+        html(
+            Audience.OWNER,
+            shown=Pictures({"heater": ELEVATION_SVG}, {"heater": CHART_SVG}, {"hood.jpg": b""}),
+        )
+    )
     assert read.text.count("The picture could not be read; it is not shown.") == 2
 
 
@@ -242,25 +249,27 @@ def test_names_and_styles_of_a_drawing_stay_its_own() -> None:
         '<defs><pattern id="hatch"/></defs><path id="p" fill="url(#hatch)"/>'
         '<use href="#p"/></svg>'
     )
-    text = html(Audience.OWNER, shown=Pictures(svg, svg))
+    text = html(Audience.OWNER, shown=Pictures({"heater": svg}, {"heater": svg}))
     assert Reader(text).faults == []
-    assert 'id="elevation-hatch"' in text
-    assert 'fill="url(#cap_chart-hatch)"' in text
-    assert 'href="#elevation-p"' in text
-    assert "#elevation-drawing text, #elevation-drawing path {fill:red}" in text
+    assert 'id="elevation-heater-hatch"' in text
+    assert 'fill="url(#cap-chart-heater-hatch)"' in text
+    assert 'href="#elevation-heater-p"' in text
+    assert "#elevation-heater-drawing text, #elevation-heater-drawing path {fill:red}" in text
     assert 'viewBox="0 0 10 20"' in text
 
 
 def test_a_drawing_with_a_script_is_refused() -> None:
     svg = CHART_SVG.replace("<circle", "<script>x</script><circle")
-    with pytest.raises(RenderError, match="drawing cap_chart: element script is not allowed"):
-        html(Audience.OWNER, shown=Pictures(ELEVATION_SVG, svg))
+    with pytest.raises(
+        RenderError, match="drawing cap_chart:heater: element script is not allowed"
+    ):
+        html(Audience.OWNER, shown=Pictures({"heater": ELEVATION_SVG}, {"heater": svg}))
 
 
 def test_a_drawing_whose_style_reaches_beyond_plain_rules_is_refused() -> None:
     svg = ELEVATION_SVG.replace("<title>", "<style>@media print{text{fill:red}}</style><title>")
-    with pytest.raises(RenderError, match="drawing elevation: its style sheet holds more"):
-        html(Audience.OWNER, shown=Pictures(svg, CHART_SVG))
+    with pytest.raises(RenderError, match="drawing elevation:heater: its style sheet holds more"):
+        html(Audience.OWNER, shown=Pictures({"heater": svg}, {"heater": CHART_SVG}))
 
 
 def test_the_same_report_has_the_same_text() -> None:

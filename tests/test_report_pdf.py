@@ -50,7 +50,7 @@ PAPERS: tuple[Paper, ...] = get_args(Paper)
 @cache
 def pictures() -> Pictures:
     photos = {"hood.jpg": photo(800, 600), "run.jpg": photo(400, 600, orientation=6)}
-    return Pictures(ELEVATION_SVG, CHART_SVG, photos)
+    return Pictures({"heater": ELEVATION_SVG}, {"heater": CHART_SVG}, photos)
 
 
 def pdf(
@@ -155,8 +155,8 @@ def test_headings_go_down_one_level_at_a_time(audience: Audience) -> None:
 def test_pictures_have_words_and_tables_have_heads() -> None:
     found = structure(usual(Audience.TRADE))
     alts = [alt for role, alt in found if role == "/Figure"]
-    assert FIGURES.elevation_alt in alts
-    assert FIGURES.cap_chart_alt in alts
+    assert FIGURES.elevations["heater"] in alts
+    assert FIGURES.cap_charts["heater"] in alts
     assert all(alts)
     assert "/TH" in [role for role, _ in found]
 
@@ -323,7 +323,9 @@ def test_photos_are_turned_made_small_and_stripped_of_their_place() -> None:
 
 
 def test_a_photo_that_is_no_picture_is_named_and_does_not_stop_the_report() -> None:
-    broken = Pictures(ELEVATION_SVG, CHART_SVG, {"hood.jpg": b"not a picture"})
+    broken = Pictures(
+        {"heater": ELEVATION_SVG}, {"heater": CHART_SVG}, {"hood.jpg": b"not a picture"}
+    )
     said = words(pdf(shown=broken))
     assert said.count(squeezed("The picture could not be read; it is not shown.")) == 2
     assert squeezed("gap behind the elbow") in said
@@ -352,12 +354,12 @@ def test_a_picture_with_holes_is_laid_on_white() -> None:
 )
 def test_a_drawing_that_is_not_ours_is_refused(svg: str, message: str) -> None:
     with pytest.raises(RenderError, match=message):
-        pdf(shown=Pictures(svg, CHART_SVG))
+        pdf(shown=Pictures({"heater": svg}, {"heater": CHART_SVG}))
 
 
 def test_a_drawing_may_hold_letters_that_no_font_has() -> None:
     svg = ELEVATION_SVG.replace("52 in", "🐦 \x07")
-    assert reader(pdf(shown=Pictures(svg, CHART_SVG))).pages
+    assert reader(pdf(shown=Pictures({"heater": svg}, {"heater": CHART_SVG}))).pages
 
 
 @pytest.mark.parametrize(
@@ -374,13 +376,15 @@ def test_a_drawing_made_for_the_sheet_fills_it_and_another_says_its_scale(
     size: str, paper: Paper, note: str
 ) -> None:
     svg = ELEVATION_SVG.replace("<svg ", f"<svg {size} ")
-    data = pdf(paper=paper, shown=Pictures(svg, CHART_SVG))
+    data = pdf(paper=paper, shown=Pictures({"heater": svg}, {"heater": CHART_SVG}))
     page = next(p for p in reader(data).pages[1:] if "The drawing" in p.extract_text())
     said = page.extract_text()
     assert ("Printed at" in said) is bool(note)
     assert squeezed(note) in squeezed(said)
     assert ("Where the cap" in said) is False
-    assert FIGURES.elevation_alt in [alt for role, alt in structure(data) if role == "/Figure"]
+    assert FIGURES.elevations["heater"] in [
+        alt for role, alt in structure(data) if role == "/Figure"
+    ]
 
 
 def test_a_sheet_size_nobody_knows_is_refused() -> None:

@@ -307,25 +307,39 @@ def capacity(as_json: bool, **options: Any) -> int:
 @click.argument("file", type=click.Path())
 @click.option("-o", "--output", "out", required=True, type=click.Path(), metavar="OUT.svg|.png")
 @click.option("--chart", is_flag=True, help="The cap chart instead of the elevation.")
+@click.option(
+    "--path", "path", metavar="ID",
+    help="Draw the sheet of this appliance or common vent alone; else all of them, "
+    "as OUT.svg, OUT-2.svg ...",
+)  # fmt: skip
 @click.option("--edition", "edition", metavar="ID", help="Edition to judge by.")
 @SHEET
 @UNITS
 @_clear
-def draw(file: str, out: str, chart: bool, edition: str | None, sheet: str, units: str) -> int:
-    """Draw the path in FILE as a dimensioned elevation, or as a cap chart."""
+def draw(
+    file: str,
+    out: str,
+    chart: bool,
+    path: str | None,
+    edition: str | None,
+    sheet: str,
+    units: str,
+) -> int:
+    """Draw FILE as dimensioned elevations, or as cap charts: one for each path or common vent."""
     from fluewright import app
     from fluewright.app import produce
 
     job = app.read_job(file)
-    written = produce.draw(
+    for written in produce.draw(
         job,
         out,
         chart,
         (edition,) if edition else (),
         cast(app.Sheet, sheet),
         cast(app.Style, units),
-    )
-    click.echo(f"{written.file}  {written.what}")
+        path,
+    ):
+        click.echo(f"{written.file}  {written.what}")
     return 0
 
 

@@ -19,13 +19,13 @@ from typing import TYPE_CHECKING, Literal
 from fluewright import __version__, capacity
 from fluewright.asked import Library
 from fluewright.edition import Edition, NumberLimit, StepLimit, edition_from
-from fluewright.errors import BadEdition, BadSurvey, Fault, NoSuchEdition
+from fluewright.errors import BadEdition, BadSurvey, Fault, FluewrightError, NoSuchEdition
 from fluewright.files import file_name, survey_bytes, survey_from_bytes, survey_sha256
 from fluewright.files.tools import default_tools
 from fluewright.finding import Judgement
 from fluewright.judge import judge
 from fluewright.rules import needed
-from fluewright.survey import Path, Survey
+from fluewright.survey import Survey
 
 if TYPE_CHECKING:
     from fluewright.cap_place import CapLimits
@@ -232,15 +232,37 @@ def judge_job(job: Job, asked: Sequence[str] = (), style: Style = "us") -> tuple
     )
 
 
-def path_of(job: Job) -> Path:
-    """The path that is drawn.
+class NoSuchPath(FluewrightError):
+    """A sheet was asked for of which the survey knows nothing."""
 
+
+def sheet_names(job: Job, asked: str | None = None) -> tuple[str, ...]:
+    """What is drawn, each on a sheet of its own: every common vent, every path that joins none.
+
+    Args:
+        job: the survey.
+        asked: one of them, or an appliance on one of them; None: all.
     Raises:
-        BadSurvey: the survey holds no path.
+        BadSurvey: the survey holds nothing to draw.
+        NoSuchPath: nothing in it has that name.
     """
-    if not job.survey.paths:
+    from fluewright.drawing import sheets
+
+    survey = job.survey
+    names = sheets(survey)
+    if not names:
         raise BadSurvey(job.file, [Fault("paths", "there is no path to draw. Add one.")])
-    return job.survey.paths[0]
+    if asked is None:
+        return names
+    joined = {path.from_: path.joins for path in survey.paths if path.joins in survey.common}
+    name = joined.get(asked) or asked
+    if name not in names:
+        known = ", ".join(dict.fromkeys((*names, *joined)))
+        raise NoSuchPath(
+            f'{job.file}: "{asked}" is no common vent, and no appliance with a path. '
+            f"Write one of {known}."
+        )
+    return (name,)
 
 
 def heed(job: Job) -> tuple[str, ...]:
@@ -252,19 +274,17 @@ def heed(job: Job) -> tuple[str, ...]:
 
 
 def elevation_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> str:
-    """The dimensioned elevation as SVG."""
+    """The dimensioned elevation as SVG; the first where there are several sheets."""
     from fluewright.render.svg import to_svg
 
-    return to_svg(elevation_scene(job, judgement, sheet, style))
+    return to_svg(elevation_scene(job, judgement, sheet, style, sheet_names(job)[0]))
 
 
-def elevation_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> Scene:
-    """The dimensioned elevation as a scene."""
+def elevation_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style, name: str) -> Scene:
+    """The dimensioned elevation of that name as a scene."""
     from fluewright.drawing import elevation
 
-    return elevation(
-        job.survey, path_of(job), judgement, sheet=sheet, style=style, version=__version__
-    )
+    return elevation(job.survey, name, judgement, sheet=sheet, style=style, version=__version__)
 
 
 def report_tree(
@@ -282,15 +302,20 @@ def report_tree(
     from fluewright.render.pictures import Pictures
     from fluewright.report import Audience, Figures, Precautions, Provenance, build
 
-    drawn = elevation_scene(job, judgements[0], sheet, style)
-    chart = cap_chart_scene(job, judgements[0], sheet, style)
+    names = sheet_names(job)
+    drawn = {n: elevation_scene(job, judgements[0], sheet, style, n) for n in names}
+    charts = {n: cap_chart_scene(job, judgements[0], sheet, style, n) for n in names}
     photos = _photos(job)
     tree = build(
         job.survey,
         judgements,
         audience=Audience(audience),
         provenance=Provenance(__version__, os.path.basename(job.file), made_on),
-        figures=Figures(drawn.description, chart.description, tuple(photos)),
+        figures=Figures(
+            {name: scene.description for name, scene in drawn.items()},
+            {name: scene.description for name, scene in charts.items()},
+            tuple(photos),
+        ),
         precautions=Precautions(
             "Before going up or taking anything apart (common practice)",
             heed(job),
@@ -299,7 +324,11 @@ def report_tree(
     )
     from fluewright.render.svg import to_svg
 
-    return tree, Pictures(to_svg(drawn), to_svg(chart), photos)
+    return tree, Pictures(
+        {name: to_svg(scene) for name, scene in drawn.items()},
+        {name: to_svg(scene) for name, scene in charts.items()},
+        photos,
+    )
 
 
 def _check_list(job: Job, judgement: Judgement) -> CheckList | None:
@@ -355,14 +384,14 @@ def cap_limits(one: Edition) -> CapLimits:
     )
 
 
-def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> Scene:
-    """The chart of where the cap may stand, as a scene."""
-    from fluewright.drawing import cap_chart
+def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style, name: str) -> Scene:
+    """The chart of where the cap of the sheet of that name may stand, as a scene."""
+    from fluewright.drawing import cap_chart, with_roof
 
     one = edition(judgement.edition.id)
     return cap_chart(
         job.survey,
-        path_of(job),
+        with_roof(job.survey, name),
         cap_limits(one),
         sheet=sheet,
         style=style,
@@ -373,10 +402,10 @@ def cap_chart_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style) 
 
 
 def cap_chart_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) -> str:
-    """The chart of where the cap may stand, as SVG."""
+    """The chart of where the cap may stand, as SVG; the first where there are several."""
     from fluewright.render.svg import to_svg
 
-    return to_svg(cap_chart_scene(job, judgement, sheet, style))
+    return to_svg(cap_chart_scene(job, judgement, sheet, style, sheet_names(job)[0]))
 
 
 @dataclass(frozen=True, slots=True)

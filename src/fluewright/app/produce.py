@@ -44,23 +44,44 @@ def _ending(file: str, allowed: Sequence[str]) -> str:
 
 
 def draw(
-    job: Job, out: str, chart: bool, editions: Sequence[str], sheet: Sheet, style: Style
-) -> Written:
-    """One drawing into one file, SVG or PNG by its ending."""
-    ending = _ending(out, (".svg", ".png"))
-    judgement = app.judge_job(job, editions, style)[0]
-    svg = (
-        app.cap_chart_svg(job, judgement, sheet, style)
-        if chart
-        else app.elevation_svg(job, judgement, sheet, style)
-    )
-    if ending == ".svg":
-        write_text(out, svg)
-    else:
-        from fluewright.render.png import svg_to_png
+    job: Job,
+    out: str,
+    chart: bool,
+    editions: Sequence[str],
+    sheet: Sheet,
+    style: Style,
+    path: str | None = None,
+) -> list[Written]:
+    """Every sheet of a survey, or one of them, each into a file of its own, SVG or PNG.
 
-        write_bytes(out, svg_to_png(svg))
-    return Written(out, "cap chart" if chart else "dimensioned elevation")
+    Args:
+        job: the survey.
+        out: the first file; the others have -2, -3 ... before the ending.
+        chart: the cap charts instead of the elevations.
+        editions: the first of them judges.
+        sheet: size of the paper.
+        style: units.
+        path: draw the sheet of this common vent or appliance alone.
+    """
+    from fluewright.render.svg import to_svg
+
+    ending = _ending(out, (".svg", ".png"))
+    names = app.sheet_names(job, path)
+    judgement = app.judge_job(job, editions, style)[0]
+    written: list[Written] = []
+    for n, name in enumerate(names, 1):
+        file = out if n == 1 else f"{out[: -len(ending)]}-{n}{out[-len(ending) :]}"
+        make = app.cap_chart_scene if chart else app.elevation_scene
+        svg = to_svg(make(job, judgement, sheet, style, name))
+        if ending == ".svg":
+            write_text(file, svg)
+        else:
+            from fluewright.render.png import svg_to_png
+
+            write_bytes(file, svg_to_png(svg))
+        what = "cap chart" if chart else "dimensioned elevation"
+        written.append(Written(file, what if len(names) == 1 else f"{what} of {name}"))
+    return written
 
 
 def report(
@@ -129,9 +150,9 @@ def demo(folder: str, progress: Progress, name: str = "otter-bend") -> list[Writ
     written.append(_judgement_text(folder, judgements))
     progress("drawing elevation and cap chart")
     at = os.path.join(folder, "elevation.svg")
-    written.append(draw(job, at, False, (), "letter", "us"))
+    written += draw(job, at, False, (), "letter", "us")
     at = os.path.join(folder, "cap-chart.svg")
-    written.append(draw(job, at, True, (), "letter", "us"))
+    written += draw(job, at, True, (), "letter", "us")
     progress("setting the reports")
     reports: tuple[tuple[str, For], ...] = (
         ("report.pdf", "owner"),

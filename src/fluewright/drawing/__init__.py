@@ -5,5 +5,15 @@ from fluewright.drawing.cap_chart import cap_chart
 from fluewright.drawing.elevation import elevation
 from fluewright.drawing.layout import layout_check
 from fluewright.drawing.scene import Scene
+from fluewright.drawing.tree import sheets, with_roof
 
-__all__ = ["CapLimits", "Scene", "cap_chart", "cap_region", "elevation", "layout_check"]
+__all__ = [
+    "CapLimits",
+    "Scene",
+    "cap_chart",
+    "cap_region",
+    "elevation",
+    "layout_check",
+    "sheets",
+    "with_roof",
+]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from fluewright.drawing.dimensions import spread
+from fluewright.drawing.layout import Canvas
 from fluewright.drawing.metrics import Face, fraction, shorten, text_width, wrap
 from fluewright.drawing.scene import Circle, Ink, Item, Line, Mark, MarkKind, Pen, Point, Text
 from fluewright.finding import GRADE_WORDS, NOT_KNOWN_WORDS, Finding, Verdict
@@ -17,6 +18,13 @@ LEAD_MM = 2.75  # from base line to base line
 MARK_MM = 2.5
 NUMBER_MM = 2.4
 AIR_MM = 1.7  # between blocks
+NAME_MM = 2.15
+NEAR_MM = tuple(
+    (dx, dy) for away in (1.2, 3.0, 5.5, 8.5) for dx, dy in (
+        (0.0, away), (0.0, -away - 4.5), (-away - 4.0, -0.8), (away, -0.8), (away, away),
+        (-away - 3.0, away), (-away - 3.0, -away - 2.0), (away, -away - 2.0),
+    )
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +37,7 @@ class Block:
     findings: tuple[Finding, ...]
     targets: tuple[Point, ...]  # places that a leader may end at, best first; none: no leader
     wanted: float  # height on paper that the block would like
+    lettered: bool = False  # its name stands beside the place: no leader, where that finds room
 
     @property
     def is_grave(self) -> bool:
@@ -62,6 +71,36 @@ class Lead:
             Line(bend, (self.left - 0.9, self.y), Pen.FINE, ink, layer="leader"),
             Circle(target, 0.45, None, ink, ink, layer="leader"),
         )
+
+
+def name_beside(canvas: Canvas, lead: Lead) -> bool:
+    """The name of a place and its marks beside the place itself; whether that found room."""
+    shown = [f for f in lead.block.findings if f.number]
+    marks = sorted({(kind_of(f), str(f.number)) for f in shown}, key=lambda m: int(m[1]))
+    wide = text_width(lead.block.name, NAME_MM, "bold")
+    widths = [MARK_MM + 1.9 + text_width(number, NUMBER_MM, "bold") for _, number in marks]
+
+    def groups() -> Iterator[tuple[Item, ...]]:
+        for some in ([*zip(marks, widths, strict=True)], []) if marks else ([],):
+            full = wide + sum(width for _, width in some)
+            for x, y in lead.block.targets:
+                for dx, dy in NEAR_MM:
+                    left = x + dx - (full if dx < 0 else full / 2 if dx == 0 else 0.0)
+                    yield _named((left, y + dy), lead.block.name, wide, some)
+
+    return canvas.place(groups(), tidy=False)
+
+
+def _named(
+    at: Point, name: str, wide: float, marks: list[tuple[tuple[MarkKind, str], float]]
+) -> tuple[Item, ...]:
+    """A name with marks in a row."""
+    items: list[Item] = [Text(at, name, NAME_MM, face="bold", layer="name")]
+    x = at[0] + wide + 1.4
+    for (kind, number), width in marks:
+        items.append(Mark((x + MARK_MM / 2, at[1] + 0.8), kind, number, MARK_MM))
+        x += width
+    return tuple(items)
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,9 +31,9 @@ class Detail:
 
 
 def shown_legs(plan: Plan) -> list[Leg]:
-    """The connector, and the first of the vent."""
+    """The connector, and the first of the vent; nothing where several appliances join."""
     legs: list[Leg] = []
-    for leg in plan.route.legs:
+    for leg in plan.lone.route.legs if plan.lone is not None else ():
         if leg.piece.part == "cap":
             break
         if leg.piece.role == "connector":
@@ -58,7 +58,7 @@ def _bounds(plan: Plan) -> tuple[float, float, float, float]:
     wide = max((outer_radius(leg) for leg in legs), default=0.0)
     points = [p for leg in legs for p in leg.points]
     xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return min(xs) - wide, max(xs) + wide, plan.route.start[1] - HOOD_M, max(ys) + 0.02
+    return min(xs) - wide, max(xs) + wide, plan.main.start[1] - HOOD_M, max(ys) + 0.02
 
 
 def fit_detail(
@@ -95,7 +95,8 @@ def place_detail(plan: Plan, scale: Scale, middle: float, low: float) -> Detail:
 def draw_detail(canvas: Canvas, plan: Plan, detail: Detail) -> None:
     """The enlarged connector with its title."""
     view = detail.view
-    canvas.add(*draw_hood(plan, view))
+    if plan.lone is not None:
+        canvas.add(*draw_hood(plan.lone, view))
     legs = shown_legs(plan)
     for leg in legs:
         canvas.add(*pipe(leg, view))

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from fluewright.drawing.metrics import text_width
-from fluewright.drawing.scene import Dash, Ink, Item, Line, Pen, Point, Polygon, Text
+from fluewright.drawing.scene import Anchor, Dash, Ink, Item, Line, Pen, Point, Polygon, Text
 
 TEXT_MM = 2.3
 SMALL_MM = 1.75
@@ -70,7 +70,7 @@ def lane_width(spans: list[Span]) -> float:
 
 
 def chain(
-    spans: list[Span], lane: float, vertical: bool, within: tuple[float, float]
+    spans: list[Span], lane: float, vertical: bool, within: tuple[float, float], out: float = -1.0
 ) -> list[Item]:
     """A chain of dimensions on one lane.
 
@@ -79,6 +79,7 @@ def chain(
         lane: where the dimension line stands: x of a vertical lane, y of a level one. [mm]
         vertical: a vertical lane has its words on the left, a level one has them below.
         within: how far words may be moved along the lane. [mm]
+        out: away from the figure: -1 to the left or down, 1 to the right.
     """
     items: list[Item] = []
     named = [span for span in spans if span.size >= SHORTEST_MM and span.text]
@@ -91,7 +92,7 @@ def chain(
         for span in named:
             items += _words_along(span, lane, vertical)
     else:
-        items += _words_beside(named, lane, vertical, within)
+        items += _words_beside(named, lane, vertical, within, out)
     return items
 
 
@@ -145,7 +146,7 @@ def _words_along(span: Span, lane: float, vertical: bool) -> list[Item]:
 
 
 def _words_beside(
-    spans: list[Span], lane: float, vertical: bool, within: tuple[float, float]
+    spans: list[Span], lane: float, vertical: bool, within: tuple[float, float], out: float
 ) -> list[Item]:
     """Words outside a lane whose parts are too short for them, with a leader to each."""
     items: list[Item] = []
@@ -153,7 +154,7 @@ def _words_beside(
     places = spread([s.middle for s in spans], heights, *within)
     for i, (span, place) in enumerate(zip(spans, places, strict=True)):
         owner = f"chain {lane:.1f} {i}"
-        edge = lane - BESIDE_MM
+        edge = lane + out * BESIDE_MM
         knee = _put(place, edge, vertical)
         items.append(
             Line(_put(span.middle, lane, vertical), knee, Pen.FINE, span.ink, layer="dimension",
@@ -166,9 +167,10 @@ def _words_beside(
         for words, size, shift in rows:
             at = place - 0.36 * size + shift
             if vertical:
+                anchor: Anchor = "end" if out < 0 else "start"
                 items.append(
-                    Text((edge - 0.7, at), words, size, "end", ink=span.ink, layer="dimension",
-                         owner=owner)
+                    Text((edge + out * 0.7, at), words, size, anchor, ink=span.ink,
+                         layer="dimension", owner=owner)
                 )  # fmt: skip
             else:
                 spot = (place + 0.36 * size - shift, edge - 0.7)

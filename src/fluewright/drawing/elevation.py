@@ -1,12 +1,12 @@
-"""The dimensioned elevation of one path, hood to cap, on one sheet to scale."""
+"""The dimensioned elevation, hood to cap, on one sheet to scale: a path, or a common vent."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
 from fluewright.drawing.blocks import blocks_of
-from fluewright.drawing.chains import level_chains, plumb_chains
-from fluewright.drawing.column import Lead, column, kind_of
+from fluewright.drawing.chains import level_chains, plumb_chains, right_chains
+from fluewright.drawing.column import Lead, column, kind_of, name_beside
 from fluewright.drawing.detail import (
     Detail,
     draw_detail,
@@ -19,26 +19,24 @@ from fluewright.drawing.dimensions import chain, lane_width
 from fluewright.drawing.figure import draw_figure, wall_sample
 from fluewright.drawing.floats import draw_floats
 from fluewright.drawing.house import around_path
-from fluewright.drawing.layout import Canvas, broken_at_words
+from fluewright.drawing.layout import CLEAR_MM, Canvas, lettering, open_around
 from fluewright.drawing.metrics import shorten
 from fluewright.drawing.plan import Paper, Plan
-from fluewright.drawing.route import lay_out
-from fluewright.drawing.scene import Ink, Item, Scene, View
+from fluewright.drawing.remarks import description, remarks_of, title_of
+from fluewright.drawing.rises import draw_rises
+from fluewright.drawing.scene import Ink, Item, Line, Scene, View
 from fluewright.drawing.sheet import (
     BLOCK_MM,
-    CAUTION,
     EDGE_MM,
     INNER_MM,
     LEGEND_LEAD_MM,
     MARK_WORDS,
     NOTE_MM,
-    OPEN_NOTE,
     SCALES,
     SIZES,
     Scale,
     SheetName,
     Sign,
-    Title,
     frame,
     legend_places,
     legend_rows,
@@ -49,10 +47,9 @@ from fluewright.drawing.sheet import (
     stop_banner,
     title_block,
 )
-from fluewright.drawing.words import WALL_WORDS, Style, value_text, wall_of
-from fluewright.finding import Finding, Grade, Judgement, Verdict
-from fluewright.geometry import trace
-from fluewright.quantity import Measured
+from fluewright.drawing.tree import Tree, lay_tree
+from fluewright.drawing.words import WALL_WORDS, Style, wall_of
+from fluewright.finding import Grade, Judgement, Verdict
 from fluewright.survey import Path, Survey
 
 COLUMN_MM = 54.0
@@ -76,58 +73,73 @@ class _Sheet:
 
 def elevation(
     survey: Survey,
-    path: Path,
+    of: Path | str,
     judgement: Judgement | None = None,
     *,
     sheet: SheetName = "letter",
     style: Style = "us",
     version: str = "",
 ) -> Scene:
-    """The sheet of one path: dimensioned elevation to scale, with the marks of its findings.
+    """One sheet: dimensioned elevation to scale, with the marks of its findings.
+
+    A path that joins a common vent is drawn with it and with all that joins it.
 
     Args:
         survey: the whole survey.
-        path: the path to draw, one of the survey's.
+        of: a path of the survey, or the name of what ``sheets`` lists.
         judgement: its numbered findings are marked; None draws the path alone.
         sheet: size of the paper, upright.
         style: feet and inches, or metres.
         version: of the program, for the title block.
     """
-    plan = _plan(survey, path, judgement, style)
+    plan = _plan(survey, of, judgement, style)
     width, height = SIZES[sheet]
     set_up = _set_up(plan, width, height)
-    base = _base(set_up)
+    base, extensions = _base(set_up)
     words, leads = column(
         blocks_of(set_up.plan, set_up.paper), set_up.paper.column_left, set_up.paper.column_right,
         set_up.paper.column_low, set_up.paper.column_high,
     )  # fmt: skip
     base.add(*words)
+    not_said = draw_rises(base, plan, set_up.paper.view) if plan.lone is None else []
+    leads = _lettered(base, leads)
     canvas, left_out = _with_leaders(set_up, base, leads)
+    left_out = [*not_said, *left_out]
+    canvas.add(*open_around(extensions, lettering(canvas), CLEAR_MM))
     remarks = list(set_up.remarks)
     if left_out:
         room = width - 2 * EDGE_MM - 2 * INNER_MM
         said = "Not drawn for want of room: " + "; ".join(left_out) + "."
         remarks.append(shorten(said, room, NOTE_MM))
     _draw_foot(canvas, set_up, remarks)
-    title = _title(plan, judgement, set_up.scale, version, sheet)
+    title = title_of(plan, judgement, set_up.scale, version, sheet)
     canvas.add(*title_block(title, width))
     views = (set_up.paper.view, *((set_up.detail.view,) if set_up.detail else ()))
     name = f"{survey.job.title}: {title.what}"
-    return Scene(name, _description(plan), width, height, views, tuple(canvas.items))
+    return Scene(name, description(plan), width, height, views, tuple(canvas.items))
 
 
-def _plan(survey: Survey, path: Path, judgement: Judgement | None, style: Style) -> Plan:
-    owner = survey.appliance_of(path)
-    found = trace(path, owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None)
-    route = lay_out(found, owner.hood.height_above_floor if owner.hood else None)
-    elsewhere = {p.id for other in survey.paths if other is not path for p in other.pieces}
-    elsewhere |= {other.from_ for other in survey.paths if other is not path}
+def _plan(survey: Survey, of: Path | str, judgement: Judgement | None, style: Style) -> Plan:
+    name = of if isinstance(of, str) else of.from_
+    if isinstance(of, Path) and of.joins in survey.common:
+        name = of.joins or name
+    tree = lay_tree(survey, name)
+    elsewhere = _elsewhere(survey, tree)
     marked = judgement.marked if judgement is not None else ()
     findings = tuple(f for f in marked if f.subject.removesuffix(" joint") not in elsewhere)
-    house = around_path(survey, path, route)
+    house = around_path(survey, tree)
     said = judgement.findings if judgement is not None else ()
     open_ = sum(f.verdict is Verdict.CANNOT_TELL and not f.number for f in said)
-    return Plan(survey, path, owner, found, route, house, findings, style, open_)
+    return Plan(survey, tree, house, findings, style, open_)
+
+
+def _elsewhere(survey: Survey, tree: Tree) -> set[str]:
+    """Names of what other sheets draw."""
+    here = {tree.name, *(b.name for b in tree.branches)}
+    names = {path.from_ for path in survey.paths} | set(survey.common)
+    own = {piece.id for b in tree.branches for piece in b.path.pieces}
+    own |= {piece.id for piece in tree.path.pieces}
+    return (names - here) | {piece.id for piece in survey.every_piece()} - own
 
 
 def _set_up(plan: Plan, width: float, height: float) -> _Sheet:
@@ -135,17 +147,17 @@ def _set_up(plan: Plan, width: float, height: float) -> _Sheet:
     room = width - 2 * EDGE_MM - 2 * INNER_MM
     legend = legend_rows(_signs(plan), room - LEGEND_FROM_MM)
     head = height - EDGE_MM - INNER_MM - (_banner_height(plan, width))
-    lines = [*_remarks(plan), "left out"]
-    foot = EDGE_MM + BLOCK_MM + 2.0 + notes_height(lines, room)
+    bare = replace(plan, house=around_path(plan.survey, plan.tree, ridge=False))
+    taken = max(notes_height([*remarks_of(one), "left out"], room) for one in (plan, bare))
+    foot = EDGE_MM + BLOCK_MM + 2.0 + taken
     foot += max(6.0, LEGEND_LEAD_MM * len(legend)) + 2.5
     best = _fit(plan, width, height, foot, head)
     if plan.house.roof is not None and plan.house.roof.ridge is not None:
-        bare = replace(plan, house=around_path(plan.survey, plan.path, plan.route, ridge=False))
         other = _fit(bare, width, height, foot, head)
         if other[0].times < best[0].times or (other[2] is not None and best[2] is None):
             plan, best = bare, other
     scale, paper, detail = best
-    return _Sheet(plan, scale, paper, detail, legend, _remarks(plan), foot)
+    return _Sheet(plan, scale, paper, detail, legend, remarks_of(plan), foot)
 
 
 def _fit(
@@ -159,10 +171,12 @@ def _fit(
     for scale in scales:
         view = View("elevation", scale.name, scale.mm_per_m, (0.0, 0.0))
         beside = sum(lane_width(s) for s in plumb_chains(plan, view)) + 3.0
+        right_of = sum(lane_width(s) for s in right_chains(plan, view))
+        right_of += 2.0 if right_of else 0.0
         under = sum(lane_width(s) for s in level_chains(plan, view)) + 7.0
         wide = (house.right - house.left) * scale.mm_per_m
         tall = (house.top - house.bottom) * scale.mm_per_m
-        spare_x = column_left - LEADER_ROOM_MM - left - beside - wide
+        spare_x = column_left - LEADER_ROOM_MM - left - beside - wide - right_of
         spare_y = high - low - under - 4.0 - tall
         if (spare_x >= 0 and spare_y >= 0) or scale is scales[-1]:
             break
@@ -184,19 +198,24 @@ def _fit(
     )
 
 
-def _base(set_up: _Sheet) -> Canvas:
-    """Everything that does not depend on finding a clear place."""
+def _base(set_up: _Sheet) -> tuple[Canvas, list[Line]]:
+    """Everything that does not depend on finding a clear place, and the extension lines."""
     plan, paper = set_up.plan, set_up.paper
     canvas = Canvas(paper.width, paper.height)
     canvas.add(*frame(paper.width, paper.height))
     if _stops(plan):
         canvas.add(*stop_banner(paper.width, paper.height - EDGE_MM - 1.0)[0])
     draw_figure(canvas, plan, paper)
-    _draw_chains(canvas, plan, paper)
+    extensions = _draw_chains(canvas, plan, paper)
     if set_up.detail is not None:
         canvas.add(*outline(plan, paper.view))
         draw_detail(canvas, plan, set_up.detail)
-    return canvas
+    return canvas, extensions
+
+
+def _lettered(canvas: Canvas, leads: list[Lead]) -> list[Lead]:
+    """Names beside their places; the leaders that are still wanted."""
+    return [lead for lead in leads if not (lead.block.lettered and name_beside(canvas, lead))]
 
 
 def _with_leaders(set_up: _Sheet, base: Canvas, leads: list[Lead]) -> tuple[Canvas, list[str]]:
@@ -236,19 +255,27 @@ def _with_leaders_first(
     return canvas, left_out
 
 
-def _draw_chains(canvas: Canvas, plan: Plan, paper: Paper) -> None:
+def _draw_chains(canvas: Canvas, plan: Plan, paper: Paper) -> list[Line]:
+    """The chains; their extension lines are handed back, to be left open at all words."""
     items: list[Item] = []
     lane = paper.figure_left - 2.0
     for spans in plumb_chains(plan, paper.view):
         lane -= 3.3
         items += chain(spans, lane, True, (paper.column_low, paper.column_high))
         lane -= lane_width(spans) - 3.3
+    lane = paper.view.to_sheet((plan.house.right, 0.0))[0] + 2.0
+    for spans in right_chains(plan, paper.view):
+        lane += 3.3
+        items += chain(spans, lane, True, (paper.column_low, paper.column_high), 1.0)
+        lane += lane_width(spans) - 3.3
     lane = paper.view.to_sheet((0.0, plan.house.bottom))[1] - 4.0
     for spans in level_chains(plan, paper.view):
         lane -= 3.3
         items += chain(spans, lane, False, (EDGE_MM + 1.0, paper.column_left - 4.0))
         lane -= lane_width(spans) - 3.3
-    canvas.add(*broken_at_words(items))
+    later = [item for item in items if isinstance(item, Line) and item.layer == "extension"]
+    canvas.add(*(item for item in items if item not in later))
+    return later
 
 
 def _stops(plan: Plan) -> bool:
@@ -260,7 +287,7 @@ def _banner_height(plan: Plan, width: float) -> float:
 
 
 def _signs(plan: Plan) -> list[Sign]:
-    walls = dict.fromkeys(wall_of(leg.piece) for leg in plan.route.legs if leg.piece.part != "cap")
+    walls = dict.fromkeys(wall_of(leg.piece) for leg in plan.legs if leg.piece.part != "cap")
     signs = [Sign(WALL_WORDS[wall], wall=wall) for wall in walls]
     signs += [
         Sign("read", ink=Ink.MEASURED),
@@ -270,41 +297,6 @@ def _signs(plan: Plan) -> list[Sign]:
     kinds = {kind_of(f) for f in plan.findings}
     signs += [Sign(word, mark=kind) for kind, word in MARK_WORDS.items() if kind in kinds]
     return signs
-
-
-def _remarks(plan: Plan) -> list[str]:
-    lines = [
-        "The path is unfolded into one plane: every run shows its true length, turns in plan are "
-        "straightened. Outline of the appliance and thickness of floor, ceiling and roof are not "
-        "to scale. ± is the bound of a reading; ≈ is an estimate."
-    ]
-    more: list[str] = []
-    if plan.route.nominal:
-        ids = ", ".join(leg.piece.id for leg in plan.route.nominal)
-        more.append(f"Not to scale, for want of a length: {ids}.")
-    if not plan.route.hood_known:
-        more.append(
-            "Height of the hood outlet over the floor not measured: drawn at a usual height."
-        )
-    roof = plan.house.roof
-    if roof is not None:
-        more += [
-            f"Not drawn: {_near_words(near.kind, near.horizontal, plan)}." for near in roof.too_far
-        ]
-        if roof.ridge is None and isinstance(plan.path.roof.ridge, Measured):
-            more.append(f"Not drawn: {_near_words('ridge', plan.path.roof.ridge, plan)}.")
-    if plan.open_answers:
-        count = plan.open_answers
-        noun = "answer is" if count == 1 else "answers are"
-        lines.insert(0, f"{count} {noun} {OPEN_NOTE}")
-    if more:
-        lines.append(" ".join(more))
-    return [*lines, CAUTION]
-
-
-def _near_words(kind: str, away: object, plan: Plan) -> str:
-    where = value_text(away, plan.style) if isinstance(away, Measured) else "not measured how far"
-    return f"{kind.replace('_', ' ')} {where} from the vent"
 
 
 def _draw_foot(canvas: Canvas, set_up: _Sheet, remarks: list[str]) -> None:
@@ -318,39 +310,3 @@ def _draw_foot(canvas: Canvas, set_up: _Sheet, remarks: list[str]) -> None:
     canvas.add(*scale_bar(left + 1.0, top - 5.0, paper.view, set_up.plan.style))
     below = top - max(6.0, LEGEND_LEAD_MM * len(legend)) - 0.5
     canvas.add(*notes(remarks, left, below, right - left))
-
-
-def _title(
-    plan: Plan, judgement: Judgement | None, scale: Scale, version: str, sheet: str
-) -> Title:
-    job = plan.survey.job
-    cells = (
-        ("Seen", job.seen or "not stated"),
-        ("By", job.by or "not stated"),
-        ("Visit", job.visit or "not stated"),
-        ("Judged by", judgement.edition.title if judgement is not None else "not judged"),
-        ("Scale", scale.name),
-        ("Sheet", {"letter": "Letter", "a4": "A4"}[sheet]),
-    )
-    kind = plan.appliance.kind or "appliance of unknown kind"
-    return Title(
-        job.title,
-        f"Elevation of the path from {plan.path.from_} ({kind}) to the cap",
-        cells,
-        job.invented,
-        f"fluewright {version}".strip(),
-    )
-
-
-def _description(plan: Plan) -> str:
-    """The sheet in words, for those who do not see it."""
-    pieces = "; ".join(f"{leg.piece.id}: {leg.piece.part}" for leg in plan.route.legs)
-    marks = "; ".join(_said(f) for f in plan.findings)
-    return (
-        f"Elevation of the path from {plan.path.from_}, in the direction of flow: "
-        f"{pieces or 'no piece described'}." + (f" Marks: {marks}." if marks else "")
-    )
-
-
-def _said(finding: Finding) -> str:
-    return f"{finding.number} at {finding.subject}: {finding.sentence or finding.title}"

@@ -22,7 +22,7 @@ def draw_floats(canvas: Canvas, plan: Plan, paper: Paper, detail: View | None) -
     left_out: list[str] = []
     if plan.house.roof is not None:
         left_out += _roof_words(canvas, plan, plan.house.roof, paper.view)
-    for leg in plan.route.legs:
+    for leg in plan.legs:
         near = leg.piece.role == "connector" and detail is not None
         view = detail if near and detail is not None else paper.view
         left_out += _clearance(canvas, plan, leg, view)
@@ -72,7 +72,7 @@ def _height_groups(plan: Plan, roof: RoofShape, view: View) -> Iterator[tuple[It
     small = bound_text(above, plan.style) if isinstance(above, Measured) else ""
     ink = Ink.MEASURED if known else Ink.UNKNOWN
     low = view.to_sheet((roof.edge, roof.level))
-    high = view.to_sheet((roof.axis, plan.route.end[1]))
+    high = view.to_sheet((roof.axis, plan.main.end[1]))
     if high[1] - low[1] < 0.4:
         return
     for away in (8.0, 11.0, 15.0, 20.0, 6.0, 26.0):
@@ -137,7 +137,7 @@ def _distance_groups(
     small = bound_text(away, plan.style) if isinstance(away, Measured) else ""
     edge = roof.edge if upright.away > 0 else roof.axis - (roof.edge - roof.axis)
     foot, top = view.to_sheet((upright.x, upright.foot)), view.to_sheet((upright.x, upright.top))
-    opening = view.to_sheet(plan.route.end)
+    opening = view.to_sheet(plan.main.end)
     start = view.to_sheet((edge, 0.0))[0]
     levels = [opening[1] + d for d in (5.5, 8.5, 12.0, 16.0)]
     levels += (
@@ -224,6 +224,7 @@ def _slope(canvas: Canvas, plan: Plan, leg: Leg, view: View) -> list[str]:
     words = slope_text(piece.slope, plan.style)
     half = half_widths(leg, view)[0]
     ink = Ink.MEASURED if known else Ink.UNKNOWN
+    way = 1.0 if leg.end[0] < leg.start[0] else -1.0
 
     def groups() -> Iterator[tuple[Item, ...]]:
         for away in (2.2, 4.5, 7.0, 10.0):
@@ -231,22 +232,22 @@ def _slope(canvas: Canvas, plan: Plan, leg: Leg, view: View) -> list[str]:
                 x = leg.start[0] + (leg.end[0] - leg.start[0]) * part
                 y = leg.start[1] + (leg.end[1] - leg.start[1]) * part
                 at = view.to_sheet((x, y))
-                yield _rise_triangle((at[0], at[1] - half - away), slope, words, ink)
+                yield _rise_triangle((at[0], at[1] - half - away), slope, words, ink, way)
         for away in (4.6, 7.0, 10.0):
             at = view.to_sheet(leg.middle)
-            yield _rise_triangle((at[0], at[1] + half + away), slope, words, ink)
+            yield _rise_triangle((at[0], at[1] + half + away), slope, words, ink, way)
 
     return [] if canvas.place(groups()) else [f"{piece.id}: {words}"]
 
 
-def _rise_triangle(at: Point, slope: float, words: str, ink: Ink) -> tuple[Item, ...]:
-    """The triangle of a run that climbs to the left (or falls, turned over)."""
+def _rise_triangle(at: Point, slope: float, words: str, ink: Ink, way: float) -> tuple[Item, ...]:
+    """The triangle of a run that climbs to the left, or to the right; falling, turned over."""
     x, y = at
     run = 6.0
     rise = max(0.7, min(4.0, run * abs(slope)))
     owner = f"slope {x:.2f} {y:.2f}"
     left, right = (x - run / 2, y - rise), (x + run / 2, y - rise)
-    tip = (x - run / 2, y) if slope >= 0 else (x + run / 2, y)
+    tip = (x - run / 2, y) if (slope >= 0) == (way > 0) else (x + run / 2, y)
     base = y - rise - 0.8 - 0.75 * TEXT_MM
     return (
         Polygon((left, right, tip), Pen.THIN, ink, None, layer="slope", owner=owner),
@@ -367,7 +368,7 @@ def _note_at(canvas: Canvas, leg: Leg, view: View, words: str) -> bool:
 
 
 def _in_plan(canvas: Canvas, plan: Plan, view: View) -> None:
-    for leg in plan.route.legs:
+    for leg in plan.legs:
         if leg.in_plan:
             _note_at(canvas, leg, view, "turns in plan")
 
@@ -375,21 +376,17 @@ def _in_plan(canvas: Canvas, plan: Plan, view: View) -> None:
 def _end_words(canvas: Canvas, plan: Plan, paper: Paper) -> None:
     if not plan.house.ends:
         return
-    x, y = paper.view.to_sheet(plan.route.end)
+    x, y = paper.view.to_sheet(plan.main.end)
     spots = [(x + dx, y + dy) for dy in (5.0, 8.0, 12.0, -6.0) for dx in (0.0, 14.0, -14.0, 24.0)]
     canvas.place((_text(at, plan.house.ends, Ink.INK, 2.3, italic=True),) for at in spots)
 
 
 def _space_words(canvas: Canvas, plan: Plan, paper: Paper) -> None:
-    """Names of the room below and of the attic, where there is a clear place."""
+    """Names of the rooms below and of the attic, where there is a clear place."""
     view, house = paper.view, plan.house
-    name = (plan.appliance.space or "room").replace("_", " ")
     ceiling = house.ceiling if house.ceiling is not None else house.top
-    kinds = plan.survey.spaces.get(plan.appliance.space or "")
-    words = name.capitalize()
-    if kinds is not None and kinds.kind not in ("room", name):
-        words += f" ({kinds.kind})"
-    _in_area(canvas, words, view, (house.left, house.right), (0.05, ceiling - 0.05), None)
+    for words, across in _rooms(plan).items():
+        _in_area(canvas, words, view, across, (0.05, ceiling - 0.05), None)
     roof = house.roof
     if roof is not None and house.ceiling is not None:
         _in_area(
@@ -400,6 +397,24 @@ def _space_words(canvas: Canvas, plan: Plan, paper: Paper) -> None:
             (house.ceiling + 0.05, house.top),
             roof,
         )
+
+
+def _rooms(plan: Plan) -> dict[str, tuple[float, float]]:
+    """Each room in which an appliance stands, in words, and where across its name may stand."""
+    house = plan.house
+    found: dict[str, tuple[float, float]] = {}
+    spaces = list(dict.fromkeys(b.appliance.space for b in plan.tree.branches))
+    for space in spaces or [None]:
+        words = (space or "room").replace("_", " ").capitalize()
+        seen = plan.survey.spaces.get(space or "")
+        if seen is not None and seen.kind not in ("room", (space or "room").replace("_", " ")):
+            words += f" ({seen.kind})"
+        starts = [b.route.start[0] for b in plan.tree.branches if b.appliance.space == space]
+        across = (house.left, house.right)
+        if len(spaces) > 1:
+            across = (min(starts) - 0.7, max(starts) + 0.7)
+        found[words] = across
+    return found
 
 
 def _in_area(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fluewright.drawing.route import Route, outer_radius
 from fluewright.drawing.scene import Point
+from fluewright.drawing.tree import HEATER_HALF_M, Tree
 from fluewright.quantity import Measured
 from fluewright.survey import Near, Path, Survey
 
@@ -17,7 +18,6 @@ FARTHEST_DRAWN_M = 3.4  # beyond this nothing on the roof bears on the cap; it i
 ROOF_LEFT_M = 0.45
 ROOF_RIGHT_M = 1.25
 END_WALL_M = 0.12  # thickness of an outside wall as drawn
-HEATER_HALF_M = 0.25  # outline of the appliance, not surveyed
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,28 +90,46 @@ END_WORDS = {
 }
 
 
-def around_path(survey: Survey, path: Path, route: Route, *, ridge: bool = True) -> House:
-    """The house as far as it is drawn with this path, its ridge too or not."""
+def around_path(survey: Survey, tree: Tree, *, ridge: bool = True) -> House:
+    """The house as far as it is drawn with this sheet, its ridge too or not."""
+    path, route = tree.path, tree.main
     roof = _roof(path, route, ridge) if path.roof.ends in (None, "above_roof") else None
-    xs = [p[0] for leg in route.legs for p in leg.points] + [0.0]
-    ys = [p[1] for leg in route.legs for p in leg.points] + [route.start[1]]
-    widest = max((outer_radius(leg) for leg in route.legs), default=0.05)
-    left, right, top = min(xs) - widest - 0.1, HEATER_HALF_M + 0.1, max(ys) + 0.25
+    gone = [leg for b in tree.branches if b.gone for leg in b.route.legs]
+    legs = [*tree.legs, *gone]
+    starts = [b.route.start for b in tree.branches] or [route.start]
+    xs = [p[0] for leg in legs for p in leg.points] + [x for x, _ in starts]
+    ys = [p[1] for leg in legs for p in leg.points] + [y for _, y in starts]
+    widest = max((outer_radius(leg) for leg in legs), default=0.05)
+    left, right, top = min(xs) - widest - 0.1, max(xs), max(ys) + 0.25
+    if tree.trunk is not None:
+        left = min(left, *(x - HEATER_HALF_M - 0.1 for x, _ in starts))
+        right = max(right + widest, *(x + HEATER_HALF_M for x, _ in starts))
+    else:
+        right = HEATER_HALF_M
+    right += 0.1
     bottom = min(0.0, min(ys) - widest - 0.1) if min(ys) < widest else 0.0
+    bottom = min([bottom, *(b.floor for b in tree.branches)])
     if roof is not None:
         left, right = min(left, roof.left), max(right, roof.right)
         line = [y for _, y in roof.line()]
         top = max([top, *line, *(u.top + 0.1 for u in roof.uprights)])
         bottom = min([bottom, *line, *(min(u.foot, u.top) for u in roof.uprights)])
-    space = survey.spaces.get(survey.appliance_of(path).space or "")
-    ceiling = space.ceiling if space is not None else None
-    known = isinstance(ceiling, Measured)
-    level = ceiling.value if isinstance(ceiling, Measured) else _guess(route, roof)
+    level, known = _ceiling(survey, tree, roof)
     top = max(top, level or 0.0)
     wall = _end_wall(path, route)
     if wall is not None:
         top = max(top, route.end[1] + 0.6)
     return House(level, known, roof, _end_words(path), wall, left, right, top, bottom)
+
+
+def _ceiling(survey: Survey, tree: Tree, roof: RoofShape | None) -> tuple[float | None, bool]:
+    """Height of the ceiling over the first appliance, and whether it was measured."""
+    first = next((b for b in tree.live if b.floor == 0.0), tree.first)
+    space = survey.spaces.get(first.appliance.space or "") if first is not None else None
+    ceiling = space.ceiling if space is not None else None
+    if isinstance(ceiling, Measured) and first is not None:
+        return first.floor + ceiling.value, True
+    return _guess(tree, roof), False
 
 
 def _end_wall(path: Path, route: Route) -> float | None:
@@ -127,10 +145,11 @@ def _end_words(path: Path) -> str:
     return END_WORDS.get(path.roof.ends or "", "")
 
 
-def _guess(route: Route, roof: RoofShape | None) -> float | None:
-    """Where a ceiling nobody measured is drawn: over the connector, under the roof."""
-    seam = route.seam
-    level = max(seam[1] if seam else route.start[1], route.start[1] + 0.3) + 0.3
+def _guess(tree: Tree, roof: RoofShape | None) -> float | None:
+    """Where a ceiling nobody measured is drawn: over the connectors, under the roof."""
+    starts = [b.route.start[1] for b in tree.branches] or [tree.main.start[1]]
+    seams = [leg.end[1] for leg in tree.legs if leg.piece.role == "connector"]
+    level = max(*starts, *seams, max(starts) + 0.3) + 0.3 if seams else max(starts) + 0.6
     if roof is None or level > roof.height(roof.axis) - 0.3:
         return None
     return level

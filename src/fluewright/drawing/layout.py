@@ -87,16 +87,9 @@ def boxes_meet(one: Box, other: Box) -> bool:
     return True
 
 
-def broken_at_words(items: list[Item]) -> list[Item]:
-    """The items, with every extension line left open where it would run through lettering."""
-    boxes = [item.corners(CLEAR_MM) for item in items if isinstance(item, Text)]
-    out: list[Item] = []
-    for item in items:
-        if isinstance(item, Line) and item.layer == "extension":
-            out += _open_at(item, boxes)
-        else:
-            out.append(item)
-    return out
+def lettering(canvas: Canvas) -> list[Text]:
+    """All words on a sheet so far, numbers of marks too."""
+    return [part for part in _plain(canvas.items) if isinstance(part, Text)]
 
 
 def open_around(lines: Iterable[Line], words: Iterable[Text], air_mm: float) -> list[Line]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from fluewright.drawing.route import DOUBLE, Leg
+from fluewright.drawing.route import DOUBLE, MASONRY_M, Leg
 from fluewright.drawing.scene import Circle, Dash, Hatch, Ink, Item, Line, Pen, Point, Polygon, View
 from fluewright.drawing.words import wall_of
 from fluewright.quantity import Measured
@@ -24,8 +24,13 @@ def half_widths(leg: Leg, view: View) -> tuple[float, float]:
     if wall_of(leg.piece) in DOUBLE:
         more = max(SHELL_MM, 0.00635 * view.mm_per_m)
     elif wall_of(leg.piece) == "masonry":
-        more = MASONRY_MM
+        more = masonry_wall(view)
     return first + more, last + more
+
+
+def masonry_wall(view: View) -> float:
+    """Thickness of a chimney's wall on paper. [mm]"""
+    return max(MASONRY_MM, MASONRY_M * view.mm_per_m)
 
 
 def side_lines(points: list[Point], first: float, last: float) -> tuple[list[Point], list[Point]]:
@@ -91,7 +96,8 @@ def wall_lines(leg: Leg, points: list[Point], half: tuple[float, float], view: V
         inner = side_lines(points, half[0] - shell, half[1] - shell)
         return [_chain(side, Pen.THIN) for side in (*sides, *inner)]
     if kind == "masonry":
-        inner = side_lines(points, half[0] - MASONRY_MM, half[1] - MASONRY_MM)
+        wall = masonry_wall(view)
+        inner = side_lines(points, half[0] - wall, half[1] - wall)
         items: list[Item] = [_chain(side, Pen.MIDDLE) for side in (*sides, *inner)]
         for out, core in zip(sides, inner, strict=True):
             items.append(Hatch((*out, *reversed(core)), 45.0, 0.9, layer="pipe"))
@@ -205,11 +211,41 @@ class _Across:
         return items
 
 
-def seam(leg: Leg, view: View) -> list[Item]:
-    """Where connector becomes vent: a heavy line across, standing out on both sides."""
+def seam(leg: Leg, view: View, *, at_end: bool = False) -> list[Item]:
+    """Where connector becomes vent: a heavy line across, standing out on both sides.
+
+    It stands at the start of the vent's first piece, or at the end of the connector's last.
+    """
     points = [view.to_sheet(p) for p in leg.points]
-    across = _Across(points[0], _unit(points[0], points[1]), half_widths(leg, view)[0])
+    first, last = half_widths(leg, view)
+    place = points[-1] if at_end else points[0]
+    way = _unit(points[-2], points[-1]) if at_end else _unit(points[0], points[1])
+    across = _Across(place, way, last if at_end else first)
     return [across.line(0.0, 1.6, Pen.HEAVY)]
+
+
+def stretch_sign(leg: Leg, view: View) -> list[Item]:
+    """Two slanting strokes across a piece that is drawn longer than it is."""
+    a, b = view.to_sheet(leg.points[-2]), view.to_sheet(leg.points[-1])
+    middle = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+    half = half_widths(leg, view)[0] + 1.0
+    across = _Across(middle, _unit(a, b), half)
+    blank = ((-1.1, -half), (0.1, -half), (1.1, half), (-0.1, half))
+    items: list[Item] = [
+        Polygon(tuple(across.point(*c) for c in blank), None, fill=Ink.PAPER, layer="pipe")
+    ]
+    for low, high in ((blank[0], blank[3]), (blank[1], blank[2])):
+        items.append(Line(across.point(*low), across.point(*high), Pen.THIN, layer="pipe"))
+    return items
+
+
+def ghost(leg: Leg, view: View) -> list[Item]:
+    """A piece that is not there any more: dashed and grey."""
+    points = [view.to_sheet(p) for p in leg.points]
+    if math.dist(points[0], points[-1]) < 0.05:
+        return []
+    sides = side_lines(points, *half_widths(leg, view))
+    return [_chain(side, Pen.THIN, Dash.DASHED, Ink.GREY) for side in sides]
 
 
 def cap(at: Point, half: float) -> list[Item]:
@@ -268,11 +304,13 @@ def hood(at: Point, half: float, shown: str) -> list[Item]:
     Args:
         at: the hood outlet on the sheet. [mm]
         half: half the outlet's width on paper. [mm]
-        shown: ``hood``, ``none`` (a plain collar), or ``unknown`` (dashed).
+        shown: ``hood``, ``none`` (a plain collar), ``unknown`` (dashed), or ``gone`` (dashed
+            and grey).
     """
     x, y = at
     tall = hood_height(half)
-    dash = Dash.DASHED if shown == "unknown" else Dash.SOLID
+    dash = Dash.DASHED if shown in ("unknown", "gone") else Dash.SOLID
+    ink = Ink.GREY if shown == "gone" else Ink.INK
     if shown == "none":
         box = (
             (x - half, y - tall * 0.35),
@@ -286,8 +324,10 @@ def hood(at: Point, half: float, shown: str) -> list[Item]:
     cone = ((x - half, y), (x - half, neck), (x - wide, rim), (x + wide, rim), (x + half, neck),
             (x + half, y))  # fmt: skip
     items: list[Item] = [
-        Polygon(cone, Pen.FIRM, Ink.INK, Ink.PAPER, dash, layer="hood"),
+        Polygon(cone, Pen.FIRM, ink, Ink.PAPER, dash, layer="hood"),
     ]
+    if shown == "gone":
+        return items
     base = y - tall
     for side in (-1, 1):  # legs: between them the relief opening
         foot = x + side * half * 1.5

@@ -8,25 +8,42 @@ from dataclasses import dataclass
 from fluewright.drawing.house import House
 from fluewright.drawing.route import Leg, Route
 from fluewright.drawing.scene import View
+from fluewright.drawing.tree import Branch, Tree
 from fluewright.drawing.words import Style
 from fluewright.finding import Finding
-from fluewright.geometry import Trace
-from fluewright.survey import Appliance, Path, Survey
+from fluewright.survey import Path, Survey
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One path of a survey, laid out, with its findings."""
+    """One sheet of a survey, laid out, with its findings."""
 
     survey: Survey
-    path: Path
-    appliance: Appliance
-    found: Trace
-    route: Route
+    tree: Tree
     house: House
     findings: tuple[Finding, ...]
     style: Style
     open_answers: int = 0  # requirements that are not known yet and carry no mark
+
+    @property
+    def path(self) -> Path:
+        """The path that holds vent, chimney and roof."""
+        return self.tree.path
+
+    @property
+    def legs(self) -> tuple[Leg, ...]:
+        """Every piece that is there today, connectors before the trunk."""
+        return self.tree.legs
+
+    @property
+    def main(self) -> Route:
+        """The chain that ends in the open air."""
+        return self.tree.main
+
+    @property
+    def lone(self) -> Branch | None:
+        """The one appliance of a path that joins no other."""
+        return self.tree.branches[0] if self.tree.trunk is None else None
 
     def of(self, *subjects: str) -> tuple[Finding, ...]:
         """The numbered findings of some subjects."""
@@ -34,7 +51,7 @@ class Plan:
 
     def first(self, test: Callable[[Leg], bool]) -> Leg | None:
         """The first piece that passes a test."""
-        return next((leg for leg in self.route.legs if test(leg)), None)
+        return next((leg for leg in self.legs if test(leg)), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,15 @@
-"""A path laid into one plane: where every piece starts and ends, in metres of the house.
+"""A chain of pieces laid into one plane: where each starts and ends, in metres of the house.
 
-The floor of the appliance's space is y = 0 and the draft hood outlet x = 0; gas flows to the
-left and up. Turns in plan are unfolded, so that every run shows its true length. Where the
-survey has no length a short nominal one is drawn and said to be so.
+Gas flows to the left and up. On the sheet of one path the floor of the appliance's space is
+y = 0 and the draft hood outlet x = 0; ``tree`` puts several chains together. Turns in plan are
+unfolded, so that every run shows its true length. Where the survey has no length a short nominal
+one is drawn and said to be so.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluewright.drawing.scene import Point
 from fluewright.drawing.words import wall_of
@@ -20,6 +21,7 @@ NOMINAL_PIPE_M = 0.30  # drawn where nobody measured a length
 NOMINAL_RUN_M = 0.60
 NOMINAL_RADIUS_M = 0.0508  # half of 4 in
 NOMINAL_HOOD_M = 1.50  # hood outlet over the floor
+MASONRY_M = 4 * 0.0254  # a chimney's wall as drawn; its thickness is not surveyed
 TYPE_B_SHELL_M = 0.25 * 0.0254  # drawn shell; the definitions give half an inch on the diameter
 LEVEL_DRAWN_M = 0.004
 
@@ -37,6 +39,7 @@ class Leg:
     nominal: bool  # a length was made up
     shape_open: bool  # its ends are where the survey says, the way between is not recorded
     in_plan: bool  # an elbow that turns sideways, unfolded
+    stretched: bool = False  # drawn longer than it is, so that appliances stand clear
 
     @property
     def start(self) -> Point:
@@ -65,6 +68,11 @@ class Leg:
     def is_flat(self) -> bool:
         """Whether it goes further sideways than up."""
         return abs(self.end[0] - self.start[0]) > abs(self.end[1] - self.start[1])
+
+    def put(self, at: Point, side: float = 1.0) -> Leg:
+        """The same piece elsewhere; ``side`` -1 turns it over, so that gas flows to the right."""
+        moved = tuple((at[0] + side * x, at[1] + y) for x, y in self.points)
+        return replace(self, points=moved)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +110,13 @@ def lay_out(found: Trace, hood: object) -> Route:
         hood: height of the hood outlet above the floor, where measured.
     """
     known = isinstance(hood, Measured) and hood.value > 0.1
-    here: Point = (0.0, hood.value if known and isinstance(hood, Measured) else NOMINAL_HOOD_M)
-    start = here
+    start = (0.0, hood.value if known and isinstance(hood, Measured) else NOMINAL_HOOD_M)
+    return Route(legs_from(found, start), start, known)
+
+
+def legs_from(found: Trace, start: Point) -> tuple[Leg, ...]:
+    """The pieces laid end to end from a point."""
+    here = start
     legs: list[Leg] = []
     radius = next(
         (
@@ -119,7 +132,7 @@ def lay_out(found: Trace, hood: object) -> Route:
         leg = _leg(item, here, radius)
         legs.append(leg)
         here, radius = leg.end, leg.end_radius_m
-    return Route(tuple(legs), start, known)
+    return tuple(legs)
 
 
 def _leg(item: Placed, here: Point, radius: float) -> Leg:
@@ -233,7 +246,8 @@ def _on_curve(first: Point, corner: Point, last: Point, turn: float, part: float
 
 def outer_radius(leg: Leg) -> float:
     """Half the outside diameter as drawn. [m]"""
-    shell = TYPE_B_SHELL_M if wall_of(leg.piece) in DOUBLE else 0.0
+    wall = wall_of(leg.piece)
+    shell = TYPE_B_SHELL_M if wall in DOUBLE else MASONRY_M if wall == "masonry" else 0.0
     return max(leg.radius_m, leg.end_radius_m) + shell
 
 

@@ -321,7 +321,7 @@ class _Page:
         svg = self.pictures.svg(node.picture)
         if not svg:
             return ""
-        name = escape(f"{node.picture}-drawing")
+        name = f"{_ident(node.picture)}-drawing"
         return f'<div class="drawing" id="{name}">{_inline(svg, node)}</div>'
 
 
@@ -329,18 +329,26 @@ def _photo(node: Block) -> bool:
     return isinstance(node, Figure) and is_photo(node.picture)
 
 
+def _ident(picture: str) -> str:
+    """The name of a picture as an id of the page: letters, digits and hyphens alone."""
+    kind, _, name = picture.partition(":")
+    plain = (c if c.isascii() and c.isalnum() else f"-{ord(c):x}-" for c in name)
+    return f"{kind.replace('_', '-')}-{''.join(plain)}"
+
+
 def _inline(svg: str, node: Figure) -> str:
     """The drawing as part of the page, its names kept apart from those of the page."""
     root = checked_svg(svg, node.picture)
     width, height = shape_of(root, node.picture)
-    apart = partial(_apart, prefix=f"{node.picture}-")
+    ident = _ident(node.picture)
+    apart = partial(_apart, prefix=f"{ident}-")
     for element in root.iter():
         element.tag = element.tag.rpartition("}")[2]
         element.attrib = {
             key.rpartition("}")[2]: apart(key, value) for key, value in element.items()
         }
         if element.tag == "style":
-            element.text = _scoped(element.text or "", f"#{node.picture}-drawing", node.picture)
+            element.text = _scoped(element.text or "", f"#{ident}-drawing", node.picture)
     for key in ("width", "height", "aria-labelledby", "aria-describedby"):
         root.attrib.pop(key, None)
     root.set("viewBox", root.get("viewBox", f"0 0 {width:g} {height:g}"))

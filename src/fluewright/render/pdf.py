@@ -166,7 +166,7 @@ class _Sheet:
         if wanted and abs(wanted[0] - wide) < _SAME_MM and abs(wanted[1] - high) < _SAME_MM:
             return self.lay(plain.encode(), "svg", (wide, high)) | {"full": True}
         room = (wide - _MARGINS_MM[0], high - _MARGINS_MM[1])
-        if figure.picture == CAP_CHART:
+        if figure.picture.startswith(CAP_CHART):
             room = (room[0], _CHART_MM)
         size = _within(*(wanted or shape_of(root, figure.picture)), *room, grow=True)
         return self.lay(plain.encode(), "svg", size) | {"note": _scale_note(size, wanted)}

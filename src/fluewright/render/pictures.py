@@ -31,13 +31,16 @@ class RenderError(FluewrightError):
 class Pictures:
     """What the figures of a report show. Photos go by the file name of the survey."""
 
-    elevation: str = ""
-    cap_chart: str = ""
+    elevations: Mapping[str, str] = field(default_factory=dict)  # by the name of the sheet
+    cap_charts: Mapping[str, str] = field(default_factory=dict)
     photos: Mapping[str, bytes] = field(default_factory=dict)
 
     def svg(self, picture: str) -> str:
         """The drawing of this name, '' where there is none."""
-        return {ELEVATION: self.elevation, CAP_CHART: self.cap_chart}.get(picture, "")
+        for kind, drawings in ((ELEVATION, self.elevations), (CAP_CHART, self.cap_charts)):
+            if picture.startswith(kind):
+                return drawings.get(picture.removeprefix(kind), "")
+        return ""
 
     def photo(self, picture: str) -> bytes | None:
         """The photo of this name."""

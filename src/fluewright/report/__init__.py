@@ -136,7 +136,10 @@ class _Parts:
 
 def _owner(parts: _Parts) -> tuple[Section, ...]:
     first, shown = parts.first, parts.shown
-    second, *others = (*figure_sections(first, parts.figures), findings_section(first, shown))
+    second, *others = (
+        *figure_sections(parts.survey, first, parts.figures),
+        findings_section(first, shown),
+    )
     return (
         *summary_sections(parts.survey, parts.judgements, shown),
         replace(second, new_page=True),
@@ -158,7 +161,7 @@ def _trade(parts: _Parts) -> tuple[Section, ...]:
         *next_section(first, shown),
         *precautions_section(parts.precautions),
         findings_section(first, shown),
-        *figure_sections(first, parts.figures),
+        *figure_sections(parts.survey, first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *editions_section(parts.judgements, shown),
         *steps_section(parts.check_list),
@@ -174,7 +177,7 @@ def _official(parts: _Parts) -> tuple[Section, ...]:
         coverage_section(parts.judgements),
         *editions_section(parts.judgements, shown),
         findings_section(first, shown),
-        *figure_sections(first, parts.figures),
+        *figure_sections(parts.survey, first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *next_section(first, shown),
         *precautions_section(parts.precautions),

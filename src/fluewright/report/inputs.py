@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from fluewright.procedure import Marked, Procedure
 
-ELEVATION, CAP_CHART, PHOTO = "elevation", "cap_chart", "photo:"  # names of pictures
+# Names of pictures begin so; then the name of the sheet, or the file of the photo.
+ELEVATION, CAP_CHART, PHOTO = "elevation:", "cap_chart:", "photo:"
 
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """Which pictures will be handed to the renderer: words for the two drawings, photo files.
+    """Which pictures will be handed to the renderer: the drawings in words, photo files.
 
-    An empty text means that there is no such drawing.
+    A drawing goes by the name of its sheet: that of a common vent, or of a lone appliance.
     """
 
-    elevation_alt: str = ""
-    cap_chart_alt: str = ""
+    elevations: Mapping[str, str] = field(default_factory=dict)
+    cap_charts: Mapping[str, str] = field(default_factory=dict)
     photos: tuple[str, ...] = ()
 
 

@@ -24,7 +24,7 @@ from fluewright.report.tree import (
     StepLines,
     Tone,
 )
-from fluewright.report.words import count_text
+from fluewright.report.words import common_name, count_text, joined, subject_names
 from fluewright.survey import Survey
 
 
@@ -98,20 +98,47 @@ def _step_line(
     )
 
 
-def figure_sections(judgement: Judgement, figures: Figures) -> tuple[Section, ...]:
-    """The measured drawing and the chart of where the cap may stand."""
-    found: list[Section] = []
-    if figures.elevation_alt:
-        caption = "The path from the draft hood to the cap, seen square on, true to scale."
+def figure_sections(survey: Survey, judgement: Judgement, figures: Figures) -> tuple[Section, ...]:
+    """The measured drawings and the charts of where each cap may stand."""
+    drawn: list[Block] = []
+    for name, alt in figures.elevations.items():
+        caption = f"{_capital(_way(survey, name))}, seen square on, true to scale."
         if any(finding.number for finding in judgement.findings):
             caption += " The numbers are those of the findings."
-        figure = Figure(ELEVATION, caption, figures.elevation_alt)
-        found.append(Section("drawing", "The drawing", (figure,), new_page=True))
-    if figures.cap_chart_alt:
+        drawn.append(Figure(ELEVATION + name, caption, alt))
+    charts: list[Block] = []
+    for name, alt in figures.cap_charts.items():
         caption = f"Where the cap may stand by {judgement.edition.title}, and where it stands."
-        figure = Figure(CAP_CHART, caption, figures.cap_chart_alt)
-        found.append(Section("cap", "Where the cap stands", (figure,)))
+        if len(figures.cap_charts) > 1:
+            caption = f"{_capital(_way(survey, name))}. {caption}"
+        charts.append(Figure(CAP_CHART + name, caption, alt))
+    found: list[Section] = []
+    if drawn:
+        title = "The drawing" if len(drawn) == 1 else "The drawings"
+        found.append(Section("drawing", title, tuple(drawn), new_page=True))
+    if charts:
+        title = "Where the cap stands" if len(charts) == 1 else "Where the caps stand"
+        found.append(Section("cap", title, tuple(charts)))
     return tuple(found)
+
+
+def _way(survey: Survey, name: str) -> str:
+    """What one sheet shows, in words."""
+    if name not in survey.common:
+        if len(survey.appliances) == 1:
+            return "the path from the draft hood to the cap"
+        return f"the path from {subject_names(survey).get(name, name)} to the cap"
+    on_it = [
+        f"{path.from_} (taken out)" if survey.appliance_of(path).taken_out is True else path.from_
+        for path in survey.paths
+        if path.joins == name
+    ]
+    spoken = joined([text.replace("_", " ") for text in on_it])
+    return f"{common_name(name)} with {spoken}" if spoken else common_name(name)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def photos_section(

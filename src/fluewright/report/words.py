@@ -116,16 +116,21 @@ def natural(text: str) -> tuple[tuple[int, int, str], ...]:
 
 
 def subject_names(survey: Survey) -> dict[str, str]:
-    """For each piece and appliance, its id with what it is."""
+    """For each piece, appliance and common vent, its id with what it is."""
     names = {
         key: f"{key} ({appliance.kind})" if appliance.kind else key
         for key, appliance in survey.appliances.items()
     }
-    for path in survey.paths:
-        for piece in path.pieces:
-            kind = " ".join(part for part in (piece.role, piece.part) if part)
-            names[piece.id] = f"{piece.id} ({piece.part if piece.role is None else kind})"
+    for piece in survey.every_piece():
+        kind = " ".join(part for part in (piece.role, piece.part) if part)
+        names[piece.id] = f"{piece.id} ({piece.part if piece.role is None else kind})"
+    names |= {name: common_name(name) for name in survey.common}
     return names
+
+
+def common_name(name: str) -> str:
+    """What sentences call a common vent."""
+    return f"the common vent {name.replace('_', ' ')}"
 
 
 def count_text(number: int, one: str, many: str = "") -> str:

@@ -1,0 +1,147 @@
+"""The elevation of a common vent: all that joins it on one sheet, nothing overlapping."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+from tests.rule_cases import edition, library
+
+from drawing_samples import INCH, judged
+from drawing_trees import TEXTS, random_tree, tree_survey
+from fluewright.drawing import Scene, elevation, layout_check, sheets
+from fluewright.drawing.route import Leg
+from fluewright.drawing.scene import Dash, Ink, Line, Mark, Polygon, Text
+from fluewright.drawing.tree import lay_tree
+from fluewright.finding import Judgement
+from fluewright.geometry import trace, vent_height
+from fluewright.joining import whole
+from fluewright.judge import judge
+from fluewright.quantity import Measured
+from fluewright.survey import Survey
+
+SHEETS = [("letter", "us"), ("a4", "metric")]
+
+
+def judgement(made: Survey) -> Judgement:
+    return judge(made, edition("umc_2012"), library())
+
+
+def draw(name: str, sheet: str = "letter", style: str = "us") -> Scene:
+    made = tree_survey(name)
+    (one,) = sheets(made)
+    return elevation(made, one, judgement(made), sheet=sheet, style=style)  # type: ignore[arg-type]
+
+
+def words(scene: Scene) -> str:
+    text = " | ".join(item.text for item in scene.plain() if isinstance(item, Text))
+    return text.replace("\u2044", "/")
+
+
+@pytest.mark.parametrize("name", TEXTS)
+@pytest.mark.parametrize(("sheet", "style"), SHEETS)
+def test_nothing_overlaps_on_a_sheet_of_a_common_vent(name: str, sheet: str, style: str) -> None:
+    assert layout_check(draw(name, sheet, style)) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("batch", range(4))
+def test_nothing_overlaps_on_random_common_vents(batch: int) -> None:
+    faults: list[str] = []
+    for seed in range(batch * 12, batch * 12 + 12):
+        made = random_tree(seed)
+        for sheet, style in SHEETS:
+            scene = elevation(made, "main", judgement(made), sheet=sheet, style=style)  # type: ignore[arg-type]
+            faults += [f"seed {seed}, {sheet}, {style}: {f}" for f in layout_check(scene)]
+    assert faults == []
+
+
+@pytest.mark.parametrize("seed", range(0, 20, 4))
+def test_every_finding_of_the_sheet_is_marked_or_counted(seed: int) -> None:
+    made = random_tree(seed)
+    found = judgement(made)
+    scene = elevation(made, "main", found)
+    numbers = {str(f.number) for f in found.marked}
+    told = {i.number for i in scene.items if isinstance(i, Mark)}
+    assert numbers <= told or "see the list of findings" in words(scene) or "–" in words(scene)
+
+
+def test_a_common_vent_is_one_sheet_and_a_lone_path_another() -> None:
+    assert sheets(tree_survey("two")) == ("trunk",)
+    assert sheets(tree_survey("orphan")) == ("chimney",)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_a_connector_ends_where_it_enters(name: str) -> None:
+    """The hood stands as far below the entry as the pieces say, and the top is H above it."""
+    made = tree_survey(name)
+    tree = lay_tree(made, sheets(made)[0])
+    assert tree.trunk is not None
+    for branch in tree.live:
+        height = vent_height(trace(whole(made, branch.path), True))
+        assert isinstance(height, Measured)
+        if len(branch.stub) > 1 and branch.stub[0][0] == branch.stub[1][0]:
+            continue  # enters a level trunk from beside: drawn below it, and said to be
+        drawn = tree.trunk.end[1] - branch.route.start[1]
+        assert height.low - 0.02 <= drawn <= height.high + 0.02, branch.name
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_appliances_with_a_level_run_stand_clear_of_each_other(seed: int) -> None:
+    tree = lay_tree(random_tree(seed), "main")
+    movable = [b for b in tree.branches if any(_can_be_longer(leg) for leg in b.route.legs)]
+    if len(movable) > 3:
+        return
+    for one, other in combinations(movable, 2):
+        apart = abs(one.route.start[0] - other.route.start[0])
+        level = one.floor < other.route.start[1] and other.floor < one.route.start[1]
+        assert apart > 0.5 or not level, (one.name, other.name)
+
+
+def _can_be_longer(leg: Leg) -> bool:
+    return leg.is_flat and leg.piece.part != "elbow"
+
+
+def test_rises_and_the_whole_height_are_dimensioned() -> None:
+    said = words(draw("two"))
+    assert said.count("R = ") == 2
+    assert "H = " in said
+    assert "Not drawn for want of room: heater" not in said
+
+
+def test_the_whole_height_counts_from_the_highest_hood() -> None:
+    """Heater 61 in, furnace 54 in over the floor; the heater enters one tee higher."""
+    made = tree_survey("two")
+    tree = lay_tree(made, "trunk")
+    highest = max(b.route.start[1] for b in tree.live)
+    assert highest == pytest.approx(61 * INCH, abs=0.08)
+
+
+def test_an_appliance_that_was_taken_out_is_dashed_and_said() -> None:
+    scene = draw("orphan")
+    ghost = [i for i in scene.items if isinstance(i, Polygon) and i.ink is Ink.GREY]
+    assert any(i.dash is Dash.DASHED and i.layer == "appliance" for i in ghost)
+    assert any(i.dash is Dash.DASHED and i.layer == "pipe" for i in ghost)
+    said = words(scene)
+    assert "taken out" in said
+    assert "old_furnace" in scene.description
+
+
+def test_what_is_drawn_longer_is_said_to_be() -> None:
+    told = next(
+        seed
+        for seed in range(60)
+        if any(leg.stretched for leg in lay_tree(random_tree(seed), "main").legs)
+    )
+    scene = elevation(random_tree(told), "main", judged())
+    assert "Drawn longer than it is" in words(scene)
+
+
+def test_lines_of_the_figure_lie_on_the_sheet() -> None:
+    for name in TEXTS:
+        scene = draw(name)
+        for item in scene.plain():
+            if isinstance(item, Line) and item.layer != "hatch":
+                for x, y in (item.a, item.b):
+                    assert 0 <= x <= scene.width_mm, (name, item)
+                    assert 0 <= y <= scene.height_mm, (name, item)
