@@ -42,6 +42,7 @@ from fluewright.finding import (
 )
 from fluewright.quantity import Dimension, Measured
 from fluewright.report import Audience, Report, build
+from fluewright.report.editions import side_by_side
 from fluewright.report.findings import margin_bar
 from fluewright.report.summary import GENERAL_CAUTION
 from fluewright.report.tree import (
@@ -310,6 +311,16 @@ def test_an_edition_that_changes_an_answer_comes_before_one_that_changes_a_limit
     made = report(Audience.OFFICIAL, judgement((OPEN_JOINT, CAP_LOW, SLOPE, FIRST_RISE)), other)
     table = nodes(next(s for s in made.sections if s.anchor == "editions").blocks, Table)[0]
     assert [row[0].text for row in table.rows] == ["4", "2"]
+
+
+def test_the_gravest_difference_leads_and_what_never_applies_comes_last() -> None:
+    off = replace(SLOPE, verdict=Verdict.NOT_APPLICABLE, comparison=None, remedies=())
+    good = replace(CAP_LOW, verdict=Verdict.MEETS, comparison=None, remedies=())
+    first = judgement((off, good, OPEN_JOINT))
+    other = judgement((), "umc_2021")
+    differ, same = side_by_side((first, other))
+    assert [found.rule for found, _ in differ] == [OPEN_JOINT.rule, good.rule, off.rule]
+    assert same == []
 
 
 def test_the_owner_is_shown_where_editions_differ_on_what_is_wrong_or_open() -> None:

@@ -54,8 +54,12 @@ def applied(survey: Survey, today: Edition, built: Edition | None) -> tuple[Appl
 
 def may_stay(survey: Survey, today: Edition, built: Edition | None) -> bool:
     """Whether an inspection of what stands, with nothing new, was built under an older text."""
-    only_looked_at = survey.job.doing == "inspection" and not _new(survey)
-    return only_looked_at and built is not None and built.id != today.id
+    job = survey.job
+    only_looked_at = job.doing == "inspection" and not _new(survey)
+    changed = isinstance(job.changed, str) or any(
+        one.taken_out is True for one in survey.appliances.values()
+    )
+    return only_looked_at and not changed and built is not None and built.id != today.id
 
 
 def marked_as_built(

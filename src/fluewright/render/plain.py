@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from fluewright.finding import (
@@ -12,10 +13,13 @@ from fluewright.finding import (
     Grade,
     Judgement,
     MeasureNext,
+    Sense,
     Verdict,
 )
 from fluewright.judge import CAUTIONS
+from fluewright.quantity import Style
 from fluewright.render.data import where_written
+from fluewright.words import METRIC_UNITS, PLAIN_UNITS, said
 
 WIDTH = 92
 # The marks of the drawing, as near as a terminal's letters come to their shapes.
@@ -192,26 +196,66 @@ def _applied(judgement: Judgement) -> Iterator[str]:
         yield from _wrapped(text.rstrip(), "    ", first="  ")
 
 
+COLUMN = 12  # least width of an edition's column, the space between two included
+VERDICT_WORDS = {
+    Verdict.FAILS: "FAILS",
+    Verdict.CANNOT_TELL: "not known",
+    Verdict.MEETS: "meets",
+    Verdict.NOT_APPLICABLE: "not asked",
+}
+
+
 def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:
+    """One table of all editions: what differs, gravest first, then what all agree on."""
+    from fluewright.report.editions import side_by_side
+
     yield judgements[0].survey_title
     yield "editions side by side, what differs first"
-    verdicts: list[dict[tuple[str, str], Finding]] = [
-        {(f.rule, f.subject): f for f in j.findings} for j in judgements
-    ]
-    keys = dict.fromkeys(key for found in verdicts for key in found)
-    wide = max(len(judgement.edition.id) for judgement in judgements)
-    same = 0
-    for rule, subject in keys:
-        row = [found.get((rule, subject)) for found in verdicts]
-        words = [f.verdict.value if f else "absent" for f in row]
-        if len(set(words)) == 1:
-            same += 1
-            continue
-        yield f"  {rule} ({subject})"
-        for judgement, word in zip(judgements, words, strict=True):
-            yield f"      {judgement.edition.id:<{wide}} {word}"
-    yield f"  the same in all: {same}"
     yield ""
+    differ, same = side_by_side(judgements)
+    ids = [judgement.edition.id for judgement in judgements]
+    wide = max(COLUMN, *(len(id) + 1 for id in ids))
+    yield from _cells(ids, wide)
+    for found, row in differ:
+        yield f"  {found.rule} ({found.subject})"
+        words = [VERDICT_WORDS[one.verdict] if one else "absent" for one in row]
+        yield from _cells(words, wide)
+        yield from _limits(ids, row)
+    if not differ:
+        yield "  nothing differs"
+    yield ""
+    counts = Counter(found.verdict for found, _ in same)
+    told = ", ".join(f"{counts[v]} {VERDICT_WORDS[v]}" for v in Verdict if counts[v])
+    yield from _wrapped(f"the same in all: {len(same)}" + (f" ({told})" if told else ""), "  ")
+    for found, _ in same:
+        if found.verdict in (Verdict.FAILS, Verdict.CANNOT_TELL):
+            yield f"    {VERDICT_WORDS[found.verdict]:<{COLUMN}}{found.rule} ({found.subject})"
+    yield ""
+
+
+def _limits(ids: Sequence[str], row: Sequence[Finding | None]) -> Iterator[str]:
+    """The limits that the answers of a row stand on, where they differ."""
+    found: dict[str, list[str]] = {}
+    for id, one in zip(ids, row, strict=True):
+        if one is not None and one.comparison is not None:
+            limit, dimension = one.comparison.limit, one.comparison.dimension
+            side = "at least" if limit.sense is Sense.AT_LEAST else "at most"
+            text = f"{side} {said(limit.value, dimension, _style(limit.unit))}"
+            found.setdefault(text, []).append(id)
+    if len(found) > 1:
+        told = "; ".join(f"{text} ({', '.join(by)})" for text, by in found.items())
+        yield from _wrapped(f"limit: {told}", " " * 6, first=" " * 4)
+
+
+def _style(unit: str) -> Style:
+    return "metric" if unit in METRIC_UNITS.values() and unit not in PLAIN_UNITS.values() else "us"
+
+
+def _cells(words: Sequence[str], wide: int) -> Iterator[str]:
+    """Cells of one row in columns; those that do not fit in the width go on in the next line."""
+    fit = max(1, (WIDTH - 4) // wide)
+    for start in range(0, len(words), fit):
+        yield ("    " + "".join(f"{word:<{wide}}" for word in words[start : start + fit])).rstrip()
 
 
 def _wrapped(text: str, indent: str = "", first: str | None = None) -> list[str]:

@@ -20,6 +20,7 @@ from fluewright.report.tree import (
 from fluewright.report.words import count_text, limit_text, margin_text
 
 Key = tuple[str, str]
+Row = tuple[Finding, list[Finding | None]]
 _OPEN = (Verdict.FAILS, Verdict.CANNOT_TELL)
 _NONE = "not among this edition's findings"
 
@@ -52,10 +53,17 @@ def _row(finding: Finding, row: Sequence[Finding | None], shown: Shown) -> tuple
     return (Cell(str(number) if number else ""), what, *(_cell(one) for one in row))
 
 
+_WORST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.MEETS)
+
+
 def _weight(row: Sequence[Finding | None]) -> tuple[int, int]:
-    """Rows whose verdict differs come before rows where only the limit does."""
+    """Rows whose verdict differs before rows where only the limit does, the gravest first.
+
+    What does not apply here under one edition and is not asked by another comes last.
+    """
     verdicts = {finding.verdict if finding else None for finding in row}
-    return (int(len(verdicts) == 1), int(Verdict.FAILS not in verdicts))
+    worst = next((i for i, verdict in enumerate(_WORST) if verdict in verdicts), len(_WORST))
+    return (int(len(verdicts) == 1), worst)
 
 
 def _is_open(row: Sequence[Finding | None]) -> bool:
@@ -63,7 +71,20 @@ def _is_open(row: Sequence[Finding | None]) -> bool:
     return any(finding is not None and finding.verdict in _OPEN for finding in row)
 
 
-def _rows(judgements: Sequence[Judgement]) -> list[tuple[Finding, list[Finding | None]]]:
+def side_by_side(judgements: Sequence[Judgement]) -> tuple[list[Row], list[Row]]:
+    """Everything that any of the editions answers, one row each with the answer of every edition.
+
+    Returns:
+        The rows whose verdict, grade or limit differs, gravest first; then all others. A row
+        holds one finding, and for each edition its own or None.
+    """
+    rows = _rows(judgements)
+    differ = [row for row in rows if len({_outcome(one) for one in row[1]}) > 1]
+    same = [row for row in rows if len({_outcome(one) for one in row[1]}) == 1]
+    return sorted(differ, key=lambda row: _weight(row[1])), same
+
+
+def _rows(judgements: Sequence[Judgement]) -> list[Row]:
     tables = [_by_key(judgement) for judgement in judgements]
     keys = list(dict.fromkeys(key for table in tables for key in table))
     rows = [[table.get(key) for table in tables] for key in keys]
@@ -74,10 +95,7 @@ def editions_section(judgements: Sequence[Judgement], shown: Shown) -> tuple[Sec
     """The side-by-side of the editions; nothing where only one was used."""
     if len(judgements) < 2:
         return ()
-    rows = _rows(judgements)
-    differ = [pair for pair in rows if len({_outcome(one) for one in pair[1]}) > 1]
-    same = [pair for pair in rows if len({_outcome(one) for one in pair[1]}) == 1]
-    differ.sort(key=lambda pair: _weight(pair[1]))
+    differ, same = side_by_side(judgements)
     if shown.audience is Audience.OWNER:
         differ = [pair for pair in differ if _is_open(pair[1])]
     titles = tuple(Column(judgement.edition.title) for judgement in judgements)
