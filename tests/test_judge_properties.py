@@ -29,6 +29,7 @@ METRIC = {
     Dimension.SLOPE: "mm/m",
     Dimension.TEMPERATURE: "degC",
     Dimension.TIME: "d",
+    Dimension.VOLUME: "m3",
 }
 
 

@@ -179,6 +179,11 @@ READ: dict[Dimension, list[tuple[str, float, str]]] = {
         ("-5 degC", -5.0, "degC"),
         ("300 K", 26.85, "K"),
     ],
+    D.RATE: [
+        ("0.35 ACH", 0.35 / 3600, "ACH"),
+        ("0.35 ach", 0.35 / 3600, "ACH"),
+        ("0.35 /h", 0.35 / 3600, "ACH"),
+    ],
     D.FLOW: [
         ("30 cfm", 30 * FT**3 / 60, "cfm"),
         ("30 CFM", 30 * FT**3 / 60, "cfm"),
@@ -453,6 +458,7 @@ REFUSED: dict[Dimension, list[tuple[str, str, str]]] = {
             "a temperature such as 24 degF or -4.4 degC",
         ),
     ],
+    D.RATE: [("0.35", "has no unit", "0.35 ACH")],
     D.FLOW: [("30", "has no unit", "30 cfm or 30 L/s, whichever was read")],
     D.TIME: [
         ("5", "has no unit", "5 min or 5 s, whichever was read"),
@@ -650,6 +656,7 @@ def check_any(text: str, dimension: Dimension) -> None:
         (D.TEMPERATURE, 0.0, "32 °F", "0 °C"),
         (D.TEMPERATURE, 175.0, "347 °F", "175 °C"),
         (D.FLOW, 30 * FT**3 / 60, "30 cfm", "14.2 L/s"),
+        (D.RATE, 0.35 / 3600, "0.35 ACH", "0.35 ACH"),
         (D.TIME, 90.0, "90 s", "90 s"),
         (D.TIME, 300.0, "5 min", "5 min"),
         (D.TIME, 3 * 3600.0, "3 h", "3 h"),
@@ -750,6 +757,7 @@ RANGES: dict[Dimension, tuple[float, float]] = {
     D.POWER: (0.0, 500_000.0),
     D.PRESSURE: (-3000.0, 3000.0),
     D.TEMPERATURE: (-60.0, 2000.0),
+    D.RATE: (0.0, 0.01),
     D.FLOW: (-5.0, 5.0),
     D.TIME: (0.0, 3e9),
     D.DENSITY: (0.0, 9000.0),

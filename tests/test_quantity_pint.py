@@ -50,6 +50,7 @@ AS_PINT = {
     "kBtu/h": "1000*Btu_it/hour",
     "K": "kelvin",
     "cfm": "foot**3/minute",
+    "ACH": "1/hour",
     "cfh": "foot**3/hour",
     "L/s": "liter/second",
     "m3/h": "m**3/hour",

@@ -65,6 +65,16 @@ def of_supply(key: str) -> Getter:
     return get
 
 
+def of_opening(key: str) -> Getter:
+    """A getter of a field of an opening."""
+    names = ["thing", key]
+
+    def get(view: View) -> FactValue:
+        return seen(getattr(_opening(view), names[1]))
+
+    return get
+
+
 def of_duct(key: str) -> Getter:
     """A getter of a field of the duct of an opening."""
     names = ["thing", "duct", key]
@@ -183,7 +193,6 @@ def _room_air(view: View) -> FactValue:
     return Unknown(NOT_RECORDED) if takes is None else takes
 
 
-T = "thing."
 # fmt: off
 FACTS = table(
     ("air_ways", "rooms, burners and openings round the space", "name the space of the appliance, and describe its openings", air_ways),
@@ -202,15 +211,15 @@ FACTS = table(
     ("opening_by", "kind of the opening", "look: straight through, by a duct, or a doorway", _by),
     ("opening_min_dimension", "narrowest side of the opening", "tape, at opening and duct", _narrowest),
     ("opening_louver", "louver or grille", "look: wood, metal; none where the hole is bare or screened only", _louver),
-    ("opening_maker_area", "free area that its maker names", "product data; none where there is none", T + "free_area"),
-    ("opening_counted_area", "free area that was counted for the opening", "plans or label; none where nobody counted one", T + "counted"),
+    ("opening_maker_area", "free area that its maker names", "product data; none where there is none", of_opening("free_area")),
+    ("opening_counted_area", "free area that was counted for the opening", "plans or label; none where nobody counted one", of_opening("counted")),
     ("opening_gross_area", "gross area of the opening", "tape, inside the frame", _gross),
     ("door_between_rooms", "door of the doorway", "look: frame, hinges, louvers", _door),
-    ("opening_screen_mesh", "mesh of the screen", "measure between the wires; none where there is no screen", T + "screen"),
-    ("louver_fixed_open", "whether the louver is fixed open", "try to move the blades", T + "fixed_open"),
-    ("motorized_louver_interlocked", "whether the motor louver is proven open", "operate it and see the burner lock out; none where there is no motor", T + "motor_proven"),
-    ("manual_damper_in_air_opening", "damper that a hand can close", "look into opening and duct", T + "hand_damper"),
-    ("duct_inlet_above_grade", "inlet above the ground", "tape from the ground to its lowest edge; none where it does not end above ground", T + "above_ground"),
+    ("opening_screen_mesh", "mesh of the screen", "measure between the wires; none where there is no screen", of_opening("screen")),
+    ("louver_fixed_open", "whether the louver is fixed open", "try to move the blades", of_opening("fixed_open")),
+    ("motorized_louver_interlocked", "whether the motor louver is proven open", "operate it and see the burner lock out; none where there is no motor", of_opening("motor_proven")),
+    ("manual_damper_in_air_opening", "damper that a hand can close", "look into opening and duct", of_opening("hand_damper")),
+    ("duct_inlet_above_grade", "inlet above the ground", "tape from the ground to its lowest edge; none where it does not end above ground", of_opening("above_ground")),
     ("opening_ducted", "whether a duct leads to the opening", "look", _ducted),
     ("duct_needs_fire_damper", "whether the duct crosses what asks for a fire damper", "look at the plans; ask", of_duct("needs_fire_damper")),
     ("duct_terminates_attic", "whether the duct ends in the attic", "look", of_duct("ends_in_attic")),
