@@ -68,23 +68,25 @@ class Maker:
                 holder.pop("space", None)
         if isinstance(data["job"].get("new"), list):
             data["job"]["new"] = [self.chance.choice(ids) for _ in data["job"]["new"]]
-        for name, space in data.get("spaces", {}).items():
-            self.lead_openings(space.get("air"), [other for other in spaces if other != name])
+        self.lead_openings(data.get("spaces", {}))
         for photo in data.get("photos", []):
             if "of" in photo:
                 photo["of"] = self.chance.choice(ids)
         return data
 
-    def lead_openings(self, air: Any, others: list[str]) -> None:
+    def lead_openings(self, spaces: dict[str, Any]) -> None:
         """Openings for air lead to other spaces, and have ids of their own."""
-        openings = air.get("openings") if isinstance(air, dict) else None
-        if not isinstance(openings, list):
-            return
-        if not others:
-            del air["openings"]
-        for i, opening in enumerate(openings):
-            opening["id"] = f"opening_{i}"
-            opening["to"] = self.chance.choice(others) if others else ""
+        for name, space in spaces.items():
+            others = [other for other in spaces if other != name]
+            openings = space.get("air", {}).get("openings")
+            if not isinstance(openings, list):
+                continue
+            if not others:
+                del space["air"]["openings"]
+                continue
+            for i, opening in enumerate(openings):
+                opening["id"] = f"opening_{i}"
+                opening["to"] = self.chance.choice(others)
 
     def put_in_order(self, pieces: list[dict[str, Any]], first: int) -> None:
         """Own ids from a number on, connector first, the cap last, and only what a part states."""

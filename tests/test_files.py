@@ -395,7 +395,7 @@ def test_tools_may_be_stated_for_what_is_read_and_nothing_else() -> None:
     assert set(stated_keys(Toolbox(default_tools()))) == {
         "length", "height", "thickness", "slope", "pitch",
         "angle", "area", "volume", "pressure", "age",
-        "concentration", "oxygen", "explosive", "time", "flow", "air_changes",
+        "concentration", "oxygen", "explosive", "time", "flow", "rate",
     }  # fmt: skip
 
 

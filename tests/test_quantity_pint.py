@@ -28,6 +28,7 @@ SI = {
     D.CONCENTRATION: "ppm",
     D.EXPLOSIVE: "dimensionless",
     D.COUNT: "dimensionless",
+    D.RATE: "1/second",
 }
 # Our name -> pint's, where pint would not read ours or would read something else.
 # Btu_it is the International Table Btu; pint's plain Btu is another, 1055.056 J.

@@ -48,7 +48,7 @@ _BY: dict[tuple[Dimension, str], _Row] = {
     (Dimension.AREA, "area"): ("0 in2", "20 ft2", ("in2", "ft2", "cm2", "m2")),
     (Dimension.AREA, "stamp"): ("0 in2", "20 ft2", ("in2", "ft2", "cm2", "m2")),
     (Dimension.FLOW, "flow"): ("0 cfm", "5000 cfm", ("cfm", "L/s", "m3/h")),
-    (Dimension.RATE, "air_changes"): ("0.01 ACH", "20 ACH", ("ACH",)),
+    (Dimension.RATE, "rate"): ("0.01 ACH", "20 ACH", ("ACH",)),
     (Dimension.VOLUME, "volume"): ("1 ft3", "1000000 ft3", ("ft3", "m3")),
     (Dimension.POWER, "plate"): ("1 kBtu/h", "2000 kBtu/h", ("Btu/h", "kBtu/h", "kW", "W")),
     (Dimension.PRESSURE, "pressure"): ("-500 Pa", "500 Pa", ("Pa", "in w.c.")),
