@@ -40,6 +40,10 @@ GRADE_WORDS = {
 NOT_KNOWN_WORDS = "Not known yet"
 
 
+# Requirements whose failure means that the air of the house itself is dangerous.
+IN_THE_AIR = ("ambient_co_entry_level", "combustible_gas_entry_level", "gas_leak_check")
+
+
 class Sense(StrEnum):
     """On which side of the limit the good values lie."""
 
@@ -192,6 +196,11 @@ class Judgement:
     def must_stop(self) -> bool:
         """Whether something that fails asks to shut the appliance off now."""
         return any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in self.findings)
+
+    @property
+    def must_leave(self) -> bool:
+        """Whether gas or carbon monoxide was found in the house, so that people leave first."""
+        return any(f.verdict is Verdict.FAILS and f.rule in IN_THE_AIR for f in self.findings)
 
     @property
     def marked(self) -> tuple[Finding, ...]:

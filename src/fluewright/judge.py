@@ -11,6 +11,7 @@ from fluewright.edition import Edition
 from fluewright.facts import FactValue, Scope, View, shared_subjects, subjects
 from fluewright.finding import (
     CLOSE,
+    IN_THE_AIR,
     Comparison,
     EditionInfo,
     Finding,
@@ -58,11 +59,12 @@ STOP_CAUTION = (
     "the gas company or a licensed contractor. Nobody turns it on again until it is repaired and "
     "tested."
 )
-GAS_CAUTION = (
-    "Gas or carbon monoxide was found in the house: everybody leaves first. Touch no switch, plug "
-    "or phone inside, and call the gas company or the emergency number from outside."
+LEAVE_CAUTION = (
+    "Everybody leaves now. Touch no switch, plug or phone inside, and leave doors open. Shut the "
+    "gas or the appliance off only where that is on the way out. Call the gas company or the "
+    "emergency number from outside. Nobody goes back in or turns it on until it is repaired and "
+    "tested."
 )
-IN_THE_AIR = ("ambient_co_entry_level", "combustible_gas_entry_level", "gas_leak_check")
 INVENTED_CAUTION = "This survey is an invented example. It describes no real place."
 MEMORY_CAUTION = (
     "Places and numbers marked 'from memory' were not seen in the text of this edition: verify "
@@ -381,9 +383,10 @@ def _next_steps(
 
 def _cautions(survey: Survey, findings: list[Finding]) -> tuple[str, ...]:
     cautions: list[str] = []
-    if any(f.verdict is Verdict.FAILS and f.rule in IN_THE_AIR for f in findings):
-        cautions.append(GAS_CAUTION)
-    if any(f.verdict is Verdict.FAILS and f.grade is Grade.STOP for f in findings):
+    fails = [f for f in findings if f.verdict is Verdict.FAILS]
+    if any(f.rule in IN_THE_AIR for f in fails):
+        cautions.append(LEAVE_CAUTION)
+    elif any(f.grade is Grade.STOP for f in fails):
         cautions.append(STOP_CAUTION)
     cautions += CAUTIONS
     if survey.job.doing is None:

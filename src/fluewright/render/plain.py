@@ -52,7 +52,8 @@ def judgements_text(judgements: Sequence[Judgement], *, full: bool = False) -> s
     """Several judgements: danger, then what differs between the editions, then each in turn."""
     if len(judgements) == 1:
         return judgement_text(judgements[0], full=full)
-    banner = next(filter(None, map(_banner, judgements)), [])
+    gravest = sorted(judgements, key=lambda one: (not one.must_leave, not one.must_stop))[0]
+    banner = _banner(gravest)
     parts = ["\n".join([*banner, *_differences(judgements)]) + "\n"]
     parts += [judgement_text(j, full=full) for j in judgements]
     return "\n".join(parts)
@@ -85,7 +86,8 @@ def _banner(judgement: Judgement) -> list[str]:
     """What stands before everything else where the appliance must be shut off."""
     if not judgement.must_stop:
         return []
-    return [*_wrapped("SHUT IT OFF.  " + judgement.cautions[0]), ""]
+    head = "LEAVE THE HOUSE." if judgement.must_leave else "SHUT IT OFF."
+    return [*_wrapped(f"{head}  {judgement.cautions[0]}"), ""]
 
 
 def _lines(judgement: Judgement, full: bool) -> Iterator[str]:

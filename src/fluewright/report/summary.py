@@ -41,6 +41,14 @@ _UNWELL = (
     "air and call the emergency number. Do the same when a CO alarm sounds."
 )
 
+_LEAVE_LINES = (
+    "Gas or carbon monoxide was found in the house. Everybody leaves; touch no switch, plug or "
+    "phone inside, and leave doors open.",
+    "Shut the gas or the appliance off only where that is on the way out. Call the gas company or "
+    "the emergency number from outside.",
+    "Nobody goes back in or turns it on until it is repaired and tested.",
+    _UNWELL,
+)
 _STOP_LINES = (
     "Shut the appliance off at its control or gas valve, open windows and doors, leave the house, "
     "and call from outside: the gas company or a licensed contractor.",
@@ -98,7 +106,9 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
     unclear = [finding for finding, _ in union(judgements, Verdict.CANNOT_TELL)]
     grades = {finding.grade for finding in fails}
     found: list[Notice] = []
-    if Grade.STOP in grades:
+    if any(judgement.must_leave for judgement in judgements):
+        found.append(Notice("Leave the house now", _LEAVE_LINES, Tone.STOP))
+    elif Grade.STOP in grades:
         found.append(Notice("Shut it off now", _STOP_LINES, Tone.STOP))
     elif Grade.HAZARD in grades:
         found.append(Notice("Do not rely on it until it is repaired", _HAZARD_LINES, Tone.HAZARD))

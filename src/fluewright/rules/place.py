@@ -16,8 +16,17 @@ _AIR_STARTS = ("air_", "makeup_air_", "indoor_", "outdoor_", "opening_", "louver
                "motorized_louver", "combination_indoor")  # fmt: skip
 
 
+# Tests in use stand for the appliance, whatever way their gas goes.
+_TESTED = ("flue_co_water_heater", "post_removal_common_vent_test", "replacement_checks")
+_PATCHES = "no_concealed_defects_or_patches"
+
+
 def place_of(rule: str) -> str:
     """The part that a rule looks at: cap, connector, vent or appliance; rule ids say it."""
+    if rule in _TESTED:
+        return "appliance"
+    if rule == _PATCHES:
+        return "vent"
     if rule.startswith(_AIR_STARTS) or "combustion_air" in rule:
         return "appliance"
     if any(word in rule for word in _CAP_WORDS) and "hood" not in rule and "connector" not in rule:
