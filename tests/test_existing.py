@@ -54,7 +54,7 @@ def test_gas_in_the_house_is_the_first_thing_said(data: dict[str, Any], rule: st
     found = judged(data)
     (one,) = (f for f in found.findings if f.rule == rule)
     assert (one.verdict, one.grade) == (Verdict.FAILS, Grade.STOP)
-    assert found.findings[0].grade is Grade.STOP
+    assert found.findings[0] is one
     assert found.cautions[0] == LEAVE_CAUTION
     assert STOP_CAUTION not in found.cautions
     text = " ".join(judgement_text(found).split())

@@ -311,8 +311,9 @@ def _distinct(missing: Iterable[MeasureNext]) -> tuple[MeasureNext, ...]:
     return tuple(found.values())
 
 
-def _gravity(finding: Finding) -> tuple[int, int]:
-    return ORDER[finding.verdict], GRADES.index(finding.grade)
+def _gravity(finding: Finding) -> tuple[int, int, bool]:
+    """Danger in the very air of the house leads what is equally grave."""
+    return ORDER[finding.verdict], GRADES.index(finding.grade), finding.rule not in IN_THE_AIR
 
 
 def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:
