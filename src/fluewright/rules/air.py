@@ -45,6 +45,7 @@ KNOWN = ByAir(known_infiltration, ("ach",))
 TWO, ONE = ByAir(outdoor_two), ByAir(outdoor_one)
 COMBINED = ByAir(combined, ("ach",))
 SUPPLIED = ByAir(supplied, ("mech_air_flow", "exhaust_fans"))
+PART_INDOORS = ("less what the rooms hold", COMBINED)
 # In the order in which they are cheap to learn.
 ANY_WAY = OneWay(
     (
@@ -99,7 +100,7 @@ RULES: tuple[Rule, ...] = (
         HAZARD,
         SPACE,
         applies=one_of("ca_method", "indoor_known_ach"),
-        needs=KNOWN | STANDARD,
+        needs=OneWay((("known air changes", KNOWN), ("standard method", STANDARD))),
         fails="{name} with the rooms joined to it has {measured}; {limit} needed in a house as "
         "tight as this: {gap} missing.",
         meets="{name} with the rooms joined to it has {measured}; {limit} needed.",
@@ -165,7 +166,7 @@ RULES: tuple[Rule, ...] = (
         HAZARD,
         SPACE,
         applies=one_of("ca_method", "outdoor_two") & ~ByAir(has_level_duct),
-        needs=ByAir(two_areas) | COMBINED,
+        needs=OneWay((("openings in full", ByAir(two_areas)), PART_INDOORS)),
         fails="The smaller opening of {name} outdoors has {measured} free; {limit} needed: {gap} "
         "missing.",
         meets="The smaller opening of {name} outdoors has {measured} free; {limit} needed.",
@@ -178,7 +179,7 @@ RULES: tuple[Rule, ...] = (
         HAZARD,
         SPACE,
         applies=one_of("ca_method", "outdoor_two") & ByAir(has_level_duct),
-        needs=ByAir(two_areas) | COMBINED,
+        needs=OneWay((("openings in full", ByAir(two_areas)), PART_INDOORS)),
         fails="The smaller duct of {name} outdoors has {measured} free; {limit} needed: {gap} "
         "missing.",
         meets="The smaller duct of {name} outdoors has {measured} free; {limit} needed.",
@@ -191,7 +192,7 @@ RULES: tuple[Rule, ...] = (
         HAZARD,
         SPACE,
         applies=one_of("ca_method", "outdoor_one"),
-        needs=ONE | COMBINED,
+        needs=OneWay((("opening in full", ONE), PART_INDOORS)),
         fails="The opening of {name} outdoors has {measured} free; {limit} needed: {gap} missing.",
         meets="The opening of {name} outdoors has {measured} free; {limit} needed.",
         remedy="Enlarge the opening, or add a second one.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluewright.drawing.measure import clearance, connector, look, outlet, roof, vent
+from fluewright.drawing.measure import air, clearance, connector, look, outlet, roof, vent
 from fluewright.drawing.measure.parts import Figure
 from fluewright.drawing.scene import Scene
 
@@ -14,7 +14,7 @@ __all__ = ["FIGURES", "MEASURED", "Figure", "measure_drawing"]
 FIGURES: Mapping[str, Figure] = MappingProxyType(
     {
         figure.name: figure
-        for module in (connector, clearance, vent, roof, look, outlet)
+        for module in (connector, clearance, vent, roof, look, outlet, air)
         for figure in module.FIGURES
     }
 )
@@ -108,6 +108,19 @@ _SERVES = {
     "mesh": ("discharge_not_into_screened_space",),
     "flashing": ("roof_flashing_and_storm_collar",),
     "through-roof": ("roof_penetration_complete",),
+    "air-high-low": (
+        "opening_placement_top_and_bottom", "indoor_opening_same_storey_area",
+        "outdoor_two_openings_direct_or_vertical",
+    ),
+    "air-joined": (
+        "combustion_air_by_one_method", "indoor_volume_standard_method",
+        "indoor_volume_known_infiltration_method", "door_removal_not_a_permanent_opening",
+        "unvented_appliances_aggregate_input",
+    ),
+    "air-narrow": ("air_opening_minimum_dimension",),
+    "air-louver": ("louver_free_area", "louvers_fixed_open"),
+    "air-ground": ("air_inlet_12in_above_grade",),
+    "air-single": ("outdoor_single_opening_clearances",),
     "screw-depth": ("vent_fasteners_not_through_inner_wall",),
 }  # fmt: skip
 
