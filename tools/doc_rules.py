@@ -23,6 +23,7 @@ SUBJECTS = {
     "vent": "The vent",
     "clearance": "Distances to what can burn",
     "common": "Several appliances on one vent",
+    "chimney": "Chimneys and liners",
     "termination": "Where the vent ends",
     "sizing": "Size",
     "air": "Air for burning, venting and diluting",

@@ -133,6 +133,9 @@ def _routes() -> dict[str, Fact]:
         names = inspect.getclosurevars(fact.get).nonlocals.get("names")
         if isinstance(names, list):
             found[".".join(names)] = fact
+    for fact in FACTS.values():
+        if "," not in fact.route and ";" not in fact.route:
+            found.setdefault(fact.route, fact)  # the first fact of a field tells of it
     return found
 
 

@@ -187,19 +187,18 @@ def extended(
     own = ("sections",) if "sections" in index else ()
     top = _part(index, "", ("reading", "sources", "tables", *own))
     infos = _part(top["tables"], "tables", names)
+    told = {name: _info(name, infos[name], library.documents) for name in names}
+    read = {
+        name: table_from_csv(texts[f"{name}.csv"], name, texts[group.doubts], layout)
+        for name, layout in group.layouts.items()
+    }
+    for name, info in told.items():
+        if info.least_flue_in2:
+            read[name] = replace(read[name], least_flue_in2=info.least_flue_in2)
     return replace(
         library,
-        tables={
-            **library.tables,
-            **{
-                name: table_from_csv(texts[f"{name}.csv"], name, texts[group.doubts], layout)
-                for name, layout in group.layouts.items()
-            },
-        },
-        infos={
-            **library.infos,
-            **{name: _info(name, infos[name], library.documents) for name in names},
-        },
+        tables={**library.tables, **read},
+        infos={**library.infos, **told},
         sections={
             **library.sections,
             **{

@@ -154,7 +154,8 @@ class CapacityTable:
 
     Each height has laterals of its own (or what else its layout puts there; a single 0 where a
     height has one row). A figure is None where the page says NA; a cell that was never read is
-    None too and stands in ``missing``.
+    None too and stands in ``missing``. A table for masonry chimneys holds for a flue of some
+    least clear area.
     """
 
     id: str
@@ -165,6 +166,7 @@ class CapacityTable:
     missing: frozenset[tuple[Spot, Column]]
     doubts: Mapping[tuple[Spot, Column], Doubt]
     layout: Layout = ALONE
+    least_flue_in2: Mapping[float, float] = field(default_factory=dict)  # by connector, inches
 
     def cell(self, height_ft: float, across: float, size: float, column: Column) -> Cell:
         """The cell of one entry; the entry must be one of the grid."""

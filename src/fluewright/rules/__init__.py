@@ -6,6 +6,7 @@ from fluewright.edition import Needed
 from fluewright.rules import (
     air,
     chimney,
+    chimney_size,
     clearance,
     common,
     connector,
@@ -30,6 +31,7 @@ RULES: dict[str, Rule] = registry(
     sizing.RULES,
     common.RULES,
     chimney.RULES,
+    chimney_size.RULES,
     air.RULES,
     setting.RULES,
     existing.RULES,

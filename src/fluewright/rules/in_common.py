@@ -14,22 +14,23 @@ from fluewright.capacity.connector import connector_input
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import Sense
 from fluewright.quantity import Dimension, Measured
+from fluewright.rules.in_chimney import METAL
 from fluewright.rules.in_table import (
     against,
     bends,
     beyond,
     burner_of,
+    looked_up,
     measure,
     no_capacity,
     tables_of,
-    unseen_in,
 )
 from fluewright.rules.logic import Compare, Cond, Context, FactNum, LimitNum, Outcome, Truth
 from fluewright.rules.material import DOUBLE, SINGLE
 from fluewright.rules.special import SizeSteps
+from fluewright.survey import ABSENT
 
 Values = Mapping[str, FactValue]
-KINDS = ("vent_material", "common_connector_materials", "connector_materials")
 COLUMNS = {
     (True, True): Column.FAN_NAT,
     (True, False): Column.FAN_FAN,
@@ -37,28 +38,13 @@ COLUMNS = {
 }
 
 
-def _looked_up(ctx: Context, names: tuple[str, ...]) -> tuple[Values, Outcome | None]:
-    """The facts, or what is still to be learned before a table can be read."""
-    values = {name: ctx.fact(name) for name in names}
-    missing = tuple(
-        v.asks[0] if v.asks else ctx.ask_for(name, v.reason)
-        for name, v in values.items()
-        if isinstance(v, Unknown)
-    )
-    missing += tuple(
-        ctx.ask_for(name, "not told for every piece")
-        for name in KINDS
-        if name in values and unseen_in(values[name])
-    )
-    return values, Outcome(Truth.UNKNOWN, missing=missing) if missing else None
-
-
-def table_name(values: Values, connectors: str) -> str | None:
+def table_name(values: Values, connectors: str, liner: FactValue = ABSENT) -> str | None:
     """Table by vent and connectors; one single-wall piece takes the strict one.
 
     Args:
         values: facts of vent and connectors.
         connectors: name of the fact with the kinds of the connectors that count.
+        liner: of a masonry chimney; one of metal is read as Type B vent, a bare flue has no table.
     """
     vents, kinds = values["vent_material"], values[connectors]
     vent = set(vents) if isinstance(vents, tuple) else set()
@@ -68,9 +54,9 @@ def table_name(values: Values, connectors: str) -> str | None:
     if not connector <= {*SINGLE, *DOUBLE}:
         return None
     strict = bool(connector & set(SINGLE))
-    if vent == {"type_b"}:
+    if vent == {"type_b"} or (vent == {"masonry"} and liner in METAL):
         return "M2" if strict else "M1"
-    if vent == {"masonry"}:
+    if vent == {"masonry"} and liner == "clay":
         return "M4" if strict else "M3"
     return None
 
@@ -88,14 +74,15 @@ class ConnectorInCommonTable(Cond):
         return (
             "vent_material", "connector_materials", "appliance_category", "common_height",
             "connector_rise", "connector_horizontal", "connector_elbow_angles",
-            "connector_min_diameter", "appliance_outlet", self.rate,
+            "connector_min_diameter", "appliance_outlet", self.rate, "chimney_liner",
         )  # fmt: skip
 
     def judge(self, ctx: Context) -> Outcome:
-        values, open_ = _looked_up(ctx, self.uses)
+        values, open_ = looked_up(ctx, _with_liner(ctx, self.uses))
         if open_ is not None:
             return open_
-        name = table_name(values, "connector_materials")
+        liner = values.get("chimney_liner", ABSENT)
+        name = table_name(values, "connector_materials", liner)
         if name is None:
             return beyond(ctx, "no table serves this kind of vent and connector")
         table, alone = tables_of(ctx)[name], tables_of(ctx)["T2" if name == "M2" else "T1"]
@@ -115,11 +102,19 @@ class ConnectorInCommonTable(Cond):
             burner=burner_of(values["appliance_category"]),
             elbows=_beyond_two(bends(values["connector_elbow_angles"])),
             outlet=measure(values["appliance_outlet"]),
+            liner_corrugated=liner == "corrugated_metal",
         )
         if found.max is None:
             return no_capacity(ctx, found, [found])
         names = ("common_height", "connector_rise", "connector_horizontal")
         return against(ctx, found, measure(values[self.rate]), self.bound, self.rate, names)
+
+
+def _with_liner(ctx: Context, names: tuple[str, ...]) -> tuple[str, ...]:
+    """The liner is asked of a chimney alone."""
+    if ctx.fact("vent_material") == ("masonry",):
+        return names
+    return tuple(name for name in names if name != "chimney_liner")
 
 
 def _beyond_two(angles: list[float]) -> list[float]:
@@ -135,26 +130,27 @@ class AllInCommonTable(Cond):
     """
 
     turn: bool = True
+    metal: bool = False  # asked of a metal liner alone
 
     @property
     def uses(self) -> tuple[str, ...]:
         """Facts looked up."""
         return (
             "vent_material", "common_connector_materials", "common_burners", "common_height",
-            "common_min_area", "vent_min_diameter", "common_offset_length", "common_elbows",
+            *(() if self.metal else ("common_min_area",)), "vent_min_diameter",
+            "common_offset_length", "common_elbows",
             "manifold_present", "manifold_length", "largest_connector", "smallest_outlet",
-            "common_input",
+            "common_input", "chimney_liner",
         )  # fmt: skip
 
     def judge(self, ctx: Context) -> Outcome:
-        masonry = ctx.fact("vent_material") == ("masonry",)
-        names = tuple(
-            n for n in self.uses if n != ("vent_min_diameter" if masonry else "common_min_area")
-        )
-        values, open_ = _looked_up(ctx, names)
+        clay = ctx.fact("vent_material") == ("masonry",) and ctx.fact("chimney_liner") == "clay"
+        left = "vent_min_diameter" if clay else "common_min_area"
+        names = tuple(n for n in _with_liner(ctx, self.uses) if n != left)
+        values, open_ = looked_up(ctx, names)
         if open_ is not None:
             return open_
-        name = table_name(values, "common_connector_materials")
+        name = table_name(values, "common_connector_materials", values.get("chimney_liner", ABSENT))
         if name is None:
             return beyond(ctx, "no table serves this kind of vent and these connectors")
         height = measure(values["common_height"])
@@ -199,6 +195,7 @@ class AllInCommonTable(Cond):
             manifold=manifold,
             connector=measure(values["largest_connector"]),
             outlet=measure(values["smallest_outlet"]),
+            liner_corrugated=values.get("chimney_liner") == "corrugated_metal",
         )
 
 

@@ -150,7 +150,7 @@ def against(
     if limit is None or (bound == "min" and limit.high <= 0):
         return Outcome(Truth.YES, steps=steps)  # the table prints no minimum
     sense = Sense.AT_MOST if bound == "max" else Sense.AT_LEAST
-    one = _compared(burnt, limit, sense, rate)
+    one = compared(burnt, limit, sense, rate)
     low, high = one.margin.low, one.margin.high
     room = CLOSE_W if strict else -CLOSE_W
     if low >= room:
@@ -167,6 +167,32 @@ def _closer(ctx: Context, margin: Measured, names: tuple[str, ...]) -> tuple[Mea
     return tuple(ctx.sharpen(name, measure(ctx.fact(name)), margin) for name in vague) or (
         ctx.ask_for(names[1], why),
     )
+
+
+KINDS = ("vent_material", "common_connector_materials", "connector_materials")
+
+
+def looked_up(
+    ctx: Context, names: tuple[str, ...]
+) -> tuple[Mapping[str, FactValue], Outcome | None]:
+    """The facts, or what is still to be learned before a table can be read.
+
+    Args:
+        ctx: where facts come from.
+        names: the facts that a table needs, every one of them.
+    """
+    values = {name: ctx.fact(name) for name in names}
+    missing = tuple(
+        v.asks[0] if v.asks else ctx.ask_for(name, v.reason)
+        for name, v in values.items()
+        if isinstance(v, Unknown)
+    )
+    missing += tuple(
+        ctx.ask_for(name, "not told for every piece")
+        for name in KINDS
+        if name in values and unseen_in(values[name])
+    )
+    return values, Outcome(Truth.UNKNOWN, missing=missing) if missing else None
 
 
 def bends(elbows: FactValue) -> list[float]:
@@ -222,7 +248,8 @@ def _table_for(values: Mapping[str, FactValue]) -> str | None:
     return "T2" if connector & set(SINGLE) else "T1"
 
 
-def _compared(burnt: Measured, bound: Measured, sense: Sense, rate: str) -> Comparison:
+def compared(burnt: Measured, bound: Measured, sense: Sense, rate: str) -> Comparison:
+    """An input against a bound, the margin on the good side. [W]"""
     sign = 1.0 if sense is Sense.AT_LEAST else -1.0
     margin = Measured(
         sign * (burnt.value - bound.value), Dimension.POWER, burnt.tolerance + bound.tolerance

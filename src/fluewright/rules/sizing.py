@@ -6,6 +6,7 @@ from fluewright.facts import Scope
 from fluewright.finding import Grade
 from fluewright.rules.base import Rule
 from fluewright.rules.connector import LISTED_DEVICES
+from fluewright.rules.in_chimney import InChimneyTable
 from fluewright.rules.in_common import AllInCommonTable, ConnectorInCommonTable
 from fluewright.rules.in_table import Downsized, InTable
 from fluewright.rules.logic import (
@@ -15,6 +16,7 @@ from fluewright.rules.logic import (
     RuleMeets,
     When,
     all_in,
+    any_in,
     at_least,
     fact,
     gone,
@@ -43,6 +45,19 @@ def _by_method(tables: Cond) -> Cond:
     )
 
 
+MASONRY = any_in("vent_material", "masonry")
+CLAY_OUTSIDE = MASONRY & one_of("chimney_liner", "clay") & yes("chimney_exterior")
+
+
+def _pipe_or_chimney(pipe: Cond, chimney: Cond) -> Cond:
+    """A pipe by its tables; a chimney by those for it, an exterior clay one by its own rule."""
+    return (
+        When(~MASONRY, pipe)
+        & When(CLAY_OUTSIDE, RuleMeets("exterior_masonry_chimney_single"))
+        & When(MASONRY & ~CLAY_OUTSIDE, chimney)
+    )
+
+
 _ENGINEERED = one_of("sizing_method", "engineered") & yes("sizing_document_on_file")
 TURN = (
     "Whether the elbow by which the manifold turns up counts as one of the common vent's, beside "
@@ -67,7 +82,11 @@ def _alone_or_shared(tables: Cond) -> Cond:
     """A vent of one appliance by its method; a shared one with every appliance on it."""
     return When(yes("vent_serves_one"), _by_method(tables)) & When(
         no("vent_serves_one"),
-        _shared(ALL_TOGETHER, RuleMeets("vent_area_two_draft_hoods")),
+        _shared(
+            When(CLAY_OUTSIDE, RuleMeets("exterior_masonry_chimney_common"))
+            & When(~CLAY_OUTSIDE, ALL_TOGETHER),
+            RuleMeets("vent_area_two_draft_hoods"),
+        ),
     )
 
 
@@ -85,7 +104,10 @@ RULES = (
         PATH,
         applies=NATURAL,
         needs=_alone_or_shared(
-            InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min")
+            _pipe_or_chimney(
+                InTable("vent_min_diameter", "max") & InTable("vent_max_diameter", "min"),
+                InChimneyTable("max") & InChimneyTable("min"),
+            )
         ),
         fails=_INPUT_FAILS,
         meets=_INPUT_MEETS,
@@ -98,7 +120,12 @@ RULES = (
         DEFECT,
         PATH,
         applies=NATURAL & yes("connector_present"),
-        needs=When(yes("vent_serves_one"), _by_method(InTable("connector_min_diameter", "max")))
+        needs=When(
+            yes("vent_serves_one"),
+            _by_method(
+                _pipe_or_chimney(InTable("connector_min_diameter", "max"), InChimneyTable("max"))
+            ),
+        )
         & When(
             no("vent_serves_one"),
             _shared(IN_COMMON, NotAgainst("connector_not_smaller_than_draft_hood")),

@@ -23,7 +23,7 @@ from fluewright.survey.appliance import (
     Sides,
     Signs,
 )
-from fluewright.survey.chimney import Chimney
+from fluewright.survey.chimney import Chimney, Cleanout
 from fluewright.survey.existing import Checks, OnEntry
 from fluewright.survey.job import (
     Job,
@@ -128,6 +128,7 @@ __all__ = [
     "Chase",
     "Checks",
     "Chimney",
+    "Cleanout",
     "Clearance",
     "Climate",
     "Common",
