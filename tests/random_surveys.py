@@ -54,7 +54,24 @@ class Changer:
 
     def changed(self, data: dict[str, Any]) -> dict[str, Any]:
         """The job with a share of its fields changed, taken out or added."""
-        return {"survey": data["survey"], **self.record(record_of(Survey), data)}
+        found = {"survey": data["survey"], **self.record(record_of(Survey), data)}
+        if found["job"].get("new") != data["job"].get("new") and "new" in found["job"]:
+            found["job"]["new"] = [self.chance.choice(list(found["appliances"]))]
+        before = {name: space.get("air") for name, space in data["spaces"].items()}
+        altered = {
+            name: space for name, space in found["spaces"].items()
+            if space.get("air") != before[name] and isinstance(space.get("air"), dict)
+        }  # fmt: skip
+        self.lead_openings(altered, list(found["spaces"]))
+        return found
+
+    def lead_openings(self, altered: Mapping[str, Any], spaces: list[str]) -> None:
+        """Let openings that were made anew lead to a space of the survey."""
+        for name, space in altered.items():
+            openings = space["air"].get("openings")
+            for opening in openings if isinstance(openings, list) else []:
+                if opening.get("to") not in spaces:
+                    opening["to"] = self.chance.choice([s for s in spaces if s != name])
 
     def record(self, form: Record, data: Mapping[str, Any]) -> dict[str, Any]:
         """A mapping with a share of its fields said otherwise."""

@@ -116,6 +116,7 @@ def test_notes_are_not_left_out_of_the_verdict_in_words() -> None:
 def test_a_survey_without_a_path_is_not_said_to_be_free_of_faults() -> None:
     data = good()
     data["paths"] = []
+    put(data, "job.new", None)  # it names pieces
     found = judged(data)
     assert not found.is_settled_well
     assert found.count(Verdict.MEETS) < found.count(Verdict.CANNOT_TELL)
@@ -126,6 +127,7 @@ def test_a_vent_that_starts_on_the_outlet_is_not_asked_for_its_connector() -> No
     data = good()
     pieces = data["paths"][0]["pieces"]
     data["paths"][0]["pieces"] = [p for p in pieces if p.get("role") != "connector"]
+    put(data, "job.new", ["heater"])  # no piece of the connector is left to be named
     put(data, "paths.0.connector.attached_directly", "yes")
     found = judged(data)
     assert found.count(Verdict.CANNOT_TELL) == 0
@@ -294,4 +296,5 @@ def test_a_report_says_what_is_not_judged_on_its_first_page() -> None:
     put(data, "spaces.laundry.kind", "bedroom")
     assert "1 thing to look at again" in state_text((judged(data),))
     data["paths"] = []
+    put(data, "job.new", None)  # it names pieces
     assert "questions without an answer" in state_text((judged(data),))
