@@ -11,8 +11,9 @@ from random import Random
 from tests import rule_cases
 from tests.catalogue.draw import Scheme, drawn, exact
 from tests.catalogue.judge import FAIL, NOT_ASKED, OPEN, PASS, Facts, check_of
-from tests.catalogue.names import KINDS, NEVER_ABSENT, read_of
-from tests.catalogue.reading import Kind, Word, Words
+from tests.catalogue.names import KINDS, NEVER_ABSENT, SIZED, read_of
+from tests.catalogue.reading import Kind, Number, Word, Words
+from tests.catalogue.sized import TOLD
 from tests.catalogue.values import Value
 
 from fluewright.facts import FactValue, Unknown
@@ -94,6 +95,7 @@ def kinds_of(rule: str) -> dict[str, Kind]:
             if name not in KINDS:
                 raise NoKind(f"{name} of {one.id}")
             kinds[name] = KINDS[name]
+    kinds.update({name: Number("in", sized=True) for name in SIZED.get(rule, ())})
     return _with_words(kinds, rules)
 
 
@@ -130,7 +132,7 @@ def scheme_of(rule: str) -> Scheme:
             for case in rule_cases.load(rule)
         ]
     )
-    return Scheme(kinds, tuple(sorted(numbers)), cases, frozenset(NEVER_ABSENT))
+    return Scheme(kinds, tuple(sorted(numbers)), cases, NEVER_ABSENT, frozenset(TOLD))
 
 
 def edition_of(rule: str) -> str:

@@ -14,7 +14,6 @@ from fluewright.quantity import Measured
 from fluewright.survey import ABSENT
 
 SILENT = Unknown("not recorded")
-TOLD = ("elbows",)  # lists whose every element is known where the list is
 PERHAPS = ("connector_path_spaces", "vent_path_spaces")  # whose words may be doubtful
 ABSENT_SHARE = 0.06
 BESIDE = (1.0, 1.0, 1.0, 1.001, 0.9985)  # at the limit, just above, just below
@@ -30,6 +29,7 @@ class Scheme:
     numbers: tuple[float, ...]  # figures that stand in the check
     cases: Sequence[Mapping[str, FactValue]]  # facts of the rule's own cases, without tolerance
     sure: frozenset[str] = frozenset()  # facts that are never "none"
+    told: frozenset[str] = frozenset()  # lists whose every element is known where the list is
 
 
 def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
@@ -38,7 +38,7 @@ def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
     names = list(scheme.kinds)
     if scheme.cases and rng.random() < 0.6:
         facts.update(rng.choice(scheme.cases))
-        whole = [name for name in names if isinstance(scheme.kinds[name], Made)]
+        whole = [name for name in names if _anew(scheme.kinds[name], facts.get(name, SILENT))]
         names = rng.sample(names, min(len(names), rng.choice((0, 1, 1, 2, 2, 3, 4))))
         names += [name for name in whole if name not in names]
     else:
@@ -52,6 +52,15 @@ def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
         else:
             facts[name] = _value(scheme, name, facts, rng)
     return facts
+
+
+def _anew(kind: Kind, value: FactValue) -> bool:
+    """Whether a fact of a case has to be drawn: a structure, or a size that is in no table."""
+    if isinstance(kind, Made):
+        return True
+    if not isinstance(kind, Number) or not kind.sized or not isinstance(value, Measured):
+        return False
+    return all(abs(in_unit(value.value, kind.unit) - size) > 1e-6 for size in SIZES)
 
 
 def exact(value: FactValue) -> FactValue:
@@ -71,7 +80,7 @@ def _value(scheme: Scheme, name: str, facts: Mapping[str, FactValue], rng: Rando
         return rng.choice(kind.words)
     if isinstance(kind, Words):
         found = _list(kind, rng, name in PERHAPS)
-        if name in TOLD:
+        if name in scheme.told:
             found = tuple(w for w in found if w != "?")
         return found if found or name not in scheme.sure else (rng.choice(kind.words),)
     return _number(scheme, kind, facts, rng)
@@ -87,6 +96,8 @@ def _list(kind: Words, rng: Random, perhaps: bool) -> tuple[str, ...]:
 
 
 def _number(scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: Random) -> FactValue:
+    if kind.sized:
+        return Measured(si(rng.choice(SIZES), kind.unit), UNITS[kind.unit][0])
     amount = _from_others(scheme, kind, facts, rng) if rng.random() < 0.5 else None
     if amount is None:
         usual = SIZES if kind.unit == "in" else ORDINARY

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from tests.catalogue import air, names_other, names_path
+from tests.catalogue import air, names_common, names_other, names_path, sized
 from tests.catalogue.judge import fact_kinds
 from tests.catalogue.reading import UNITS, Kind, Read, fixed, flag, num, word, words
 from tests.catalogue.values import UNKNOWN
@@ -20,13 +20,19 @@ SUFFIXES = (
     "_in_per_ft", "_rise_in_12", "_lb_ft3", "_in2", "_ft3", "_btuh", "_in", "_ft", "_f", "_deg",
     "_cfm", "_ppm", "_s", "_pct",
 )  # fmt: skip
-NAMES: dict[str, Read] = {**names_path.NAMES, **names_other.NAMES, **air.NAMES}
-OF_RULE: dict[tuple[str, str], Read] = {**names_path.OF_RULE}
+NAMES: dict[str, Read] = {
+    **names_path.NAMES,
+    **names_other.NAMES,
+    **names_common.NAMES,
+    **air.NAMES,
+}
+OF_RULE: dict[tuple[str, str], Read] = {**names_path.OF_RULE, **names_common.OF_RULE}
 NOT_SURVEYED: dict[str, str] = {**names_path.NOT_SURVEYED}
 # Facts that only the product names; a rule that asks them has them in its check too.
 KINDS: dict[str, Kind] = {**names_path.KINDS}
 # Facts of which no survey says "none".
-NEVER_ABSENT: frozenset[str] = frozenset(names_path.NEVER_ABSENT)
+NEVER_ABSENT: frozenset[str] = frozenset(names_path.NEVER_ABSENT) | sized.SURE
+SIZED = names_common.SIZED
 
 
 class NoName(LookupError):

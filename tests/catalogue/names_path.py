@@ -20,11 +20,9 @@ from tests.catalogue.reading import (
     word,
     words,
 )
-from tests.catalogue.sized import capacity, holds
 from tests.catalogue.values import NONE, UNKNOWN, Value, below, negated
 
 from fluewright.facts import Unknown
-from fluewright.rules.in_table import InTable
 from fluewright.survey import ABSENT
 
 CONNECTOR = {
@@ -239,15 +237,6 @@ OF_RULE: dict[tuple[str, str], Read] = {
     (ROOF, "thimble_present"): there("roof_thimble"),
     (ROOF, "thimble_ventilated"): flag("roof_thimble_ventilated"),
     (ROOF, "thimble_diameter_in"): num("roof_thimble_diameter", "in"),
-    ("connector_single_appliance_size", "table_capacity_max_btuh"): capacity(
-        InTable("connector_min_diameter", "max")
-    ),
-    ("multiple_input_rates", "table_capacity_max_btuh"): capacity(
-        InTable("vent_min_diameter", "max", strict=True), equal=False
-    ),
-    ("multiple_input_rates", "fan_min_condition_met"): holds(
-        InTable("vent_max_diameter", "min", "appliance_input_min", strict=True)
-    ),
     ("no_obstruction_in_vent", "appliance_instructions_followed"): fixed(UNKNOWN),
 }
 NOT_SURVEYED: dict[str, str] = {

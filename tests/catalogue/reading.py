@@ -49,11 +49,15 @@ class Flag:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A measured fact, drawn in a unit; ``signed`` where it may be below zero."""
+    """A measured fact, drawn in a unit; ``signed`` where it may be below zero.
+
+    ``whole`` is a count, ``sized`` a diameter that is a table size.
+    """
 
     unit: str
     signed: bool = False
     whole: bool = False
+    sized: bool = False
 
 
 @dataclass(frozen=True, slots=True)

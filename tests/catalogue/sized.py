@@ -16,70 +16,76 @@ from tests.catalogue.values import UNKNOWN, Value
 
 from fluewright.asked import Asked
 from fluewright.facts import View
-from fluewright.rules.in_table import InTable
+from fluewright.rules.condition import Cond
+from fluewright.rules.logic import walk
 from fluewright.rules.outcome import Truth
 
 NEEDS: Mapping[str, Kind] = {
     "vent_material": Words(("type_b", "type_b", "single_wall", "type_l")),
     "connector_materials": Words(("type_b", "single_wall_galvanized", "type_l", "corrugated")),
+    "common_connector_materials": Words(("type_b", "single_wall_galvanized", "type_l")),
+    "common_burners": Words(("nat", "fan")),
     "connector_present": Flag(),
+    "manifold_present": Flag(),
     "appliance_category": Word(("draft_hood", "I_fan")),
     "vent_height": Number("ft"),
+    "common_height": Number("ft"),
+    "common_min_area": Number("in2"),
+    "common_offset_length": Number("ft"),
+    "manifold_length": Number("ft"),
+    "connector_rise": Number("ft"),
+    "connector_horizontal": Number("ft"),
     "vent_lateral": Number("ft"),
     "elbows": Words(("45", "90")),
+    "common_elbows": Words(("45", "90")),
+    "connector_elbow_angles": Words(("45", "90")),
     "straight_up": Flag(),
     "appliance_input": Number("Btu/h"),
     "appliance_input_min": Number("Btu/h"),
+    "common_input": Number("Btu/h"),
     "appliance_outlet": Number("in"),
+    "largest_connector": Number("in"),
+    "smallest_outlet": Number("in"),
 }
+# Of these no survey says "none", and their lists are always told in full.
+SURE = frozenset(NEEDS) - {"appliance_input_min", "elbows", "common_elbows",
+                           "connector_elbow_angles"}  # fmt: skip
+TOLD = ("elbows", "common_elbows", "connector_elbow_angles", "common_burners")
 
 
-def _truth(cond: InTable, get: Get) -> Truth:
-    facts = {name: get(name) for name in cond.uses}
+def _uses(cond: Cond) -> dict[str, Kind]:
+    names = {name: None for node in walk(cond) for name in getattr(node, "uses", ())}
+    return {name: NEEDS.get(name, Number("in")) for name in names}
+
+
+def _truth(cond: Cond, get: Get) -> Truth:
+    facts = {name: get(name) for name in _uses(cond)}
     nothing = cast(View, None)
     book = rule_cases.edition("umc_2012")
     return cond.judge(Asked("p1", nothing, book, rule_cases.library(), given=facts)).truth
 
 
-def _needs(*conds: InTable) -> dict[str, Kind]:
-    names = [name for cond in conds for name in cond.uses]
-    return {name: NEEDS.get(name, Number("in")) for name in names}
-
-
-def holds(*conds: InTable) -> Read:
-    """Whether the input lies within the table, by all of these bounds."""
+def holds(cond: Cond) -> Read:
+    """Whether the input lies within the table."""
 
     def of(get: Get) -> Value:
-        found = [_truth(cond, get) for cond in conds]
-        if Truth.NO in found:
-            return False
-        return UNKNOWN if Truth.UNKNOWN in found else True
+        found = _truth(cond, get)
+        return UNKNOWN if found is Truth.UNKNOWN else found is Truth.YES
 
-    return Read(_needs(*conds), of)
+    return Read(_uses(cond), of)
 
 
-def verdict(*conds: InTable) -> Read:
-    """The same as a verdict word."""
-    inner = holds(*conds)
+def capacity(cond: Cond, rate: str, equal: bool = True) -> Read:
+    """A capacity that the rate is within just where the module says so.
 
-    def of(get: Get) -> Value:
-        found = inner.of(get)
-        return found if found is UNKNOWN else "pass" if found is True else "fail"
-
-    return Read(inner.needs, of)
-
-
-def capacity(cond: InTable, equal: bool = True) -> Read:
-    """A capacity that the input is within just where the module says so.
-
-    ``equal`` where the module lets input and capacity be equal, as the check has to.
+    ``equal`` where the module lets rate and capacity be equal, as the check has to.
     """
 
     def of(get: Get) -> Value:
-        found, rate = _truth(cond, get), number_of(get(cond.rate), "Btu/h")
-        if found is Truth.UNKNOWN or not isinstance(rate, float):
+        found, burnt = _truth(cond, get), number_of(get(rate), "Btu/h")
+        if found is Truth.UNKNOWN or not isinstance(burnt, float):
             return UNKNOWN
-        above = rate if equal else rate * 2 + 1
-        return above if found is Truth.YES else rate / 2 - 1
+        above = burnt if equal else burnt * 2 + 1
+        return above if found is Truth.YES else burnt / 2 - 1
 
-    return Read(_needs(cond), of)
+    return Read(_uses(cond), of)

@@ -108,7 +108,8 @@ SIZE = (
         needs=at_least(
             fact("connector_min_diameter"), fact("appliance_outlet"), "inside diameter", "in"
         )
-        | RuleMeets("vent_downsizing_conditions"),
+        | RuleMeets("vent_downsizing_conditions")
+        | RuleMeets("fan_assisted_connector_reduction"),
         fails="The connector narrows to {measured}; the outlet is {limit}.",
         meets="The connector is nowhere narrower than allowed: {measured}; the outlet is {limit}.",
         remedy="Replace the narrow part with pipe of at least the outlet's size.",
