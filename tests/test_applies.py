@@ -10,6 +10,7 @@ import pytest
 from tests.demo_jobs import plain
 from tests.rule_cases import edition, library
 
+import fluewright as fw
 from fluewright import app
 from fluewright.applies import STAYING, applied
 from fluewright.edition import Edition, KeyedLimit, NumberLimit
@@ -231,3 +232,5 @@ def test_what_is_no_year_and_no_edition_is_refused(tmp_path: Any) -> None:
     file.write_text(json.dumps(data, default=str), encoding="utf-8")
     (found,) = app.judge_job(app.read_job(str(file)))
     assert "irc_2018" in {one.edition for one in found.applied}
+    again = fw.judge(fw.read_survey(file), edition="umc_2012")
+    assert again.applied == found.applied

@@ -33,5 +33,7 @@ def judge(survey: Survey, edition: str = app.DEFAULT_EDITION) -> Judgement:
         Findings, gravest first, with what to measure next and what nobody examined.
     Raises:
         NoSuchEdition: no such edition.
+        BadSurvey: its job names neither a year nor an edition for what was built earlier.
     """
-    return _judge(survey, app.edition(edition), app.library_for(survey))
+    built = app.built_under(survey)
+    return _judge(survey, app.edition(edition), app.library_for(survey), built=built)

@@ -205,13 +205,13 @@ def editions_for(job: Job, asked: Sequence[str]) -> tuple[Edition, ...]:
     return (edition(named),)
 
 
-def built_under(job: Job) -> Edition | None:
+def built_under(survey: Survey, file: str = "survey") -> Edition | None:
     """The edition in force when it was built, where the job names one that is held.
 
     Raises:
         BadSurvey: what it names is neither such an edition nor a year.
     """
-    named = job.survey.job.built_under
+    named = survey.job.built_under
     if not isinstance(named, str):
         return None
     if named in edition_ids():
@@ -220,12 +220,12 @@ def built_under(job: Job) -> Edition | None:
         return None
     known = ", ".join(edition_ids())
     text = f'"{named}" is no year and no edition. Write the year, or one of {known}.'
-    raise BadSurvey(job.file, [Fault("job.built_under", text)])
+    raise BadSurvey(file, [Fault("job.built_under", text)])
 
 
 def judge_job(job: Job, asked: Sequence[str] = (), style: Style = "us") -> tuple[Judgement, ...]:
     """The survey judged by each edition, in the order asked."""
-    built = built_under(job)
+    built = built_under(job.survey, job.file)
     return tuple(
         judge(job.survey, one, library_for(job.survey), job.sha256, style, built)
         for one in editions_for(job, asked)
