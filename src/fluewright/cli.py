@@ -161,7 +161,9 @@ def check(file: str, as_json: bool) -> int:
         )
     else:
         from fluewright.render.plain import check_text
+        from fluewright.report.several import spoken
 
+        judgement = spoken(job.survey, judgement)
         click.echo(check_text(job.file, judgement, app.heed(job)), nl=False)
     return 1 if judgement.notes else 0
 
@@ -177,15 +179,18 @@ def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json:
     """Judge the survey in FILE against one edition, or several side by side."""
     from fluewright import app
 
-    judgements = app.judge_job(app.read_job(file), editions, cast(app.Style, units))
+    job = app.read_job(file)
+    judgements = app.judge_job(job, editions, cast(app.Style, units))
     if as_json:
         from fluewright.render.data import judgements_data
 
         _print_json(judgements_data(judgements, __version__))
     else:
         from fluewright.render.plain import judgements_text
+        from fluewright.report.several import spoken
 
-        click.echo(judgements_text(judgements, full=full), nl=False)
+        told = [spoken(job.survey, judgement) for judgement in judgements]
+        click.echo(judgements_text(told, full=full), nl=False)
     return 0 if all(j.is_settled_well for j in judgements) else 1
 
 

@@ -59,6 +59,28 @@ def whole(survey: Survey, path: Path) -> Path:
     )
 
 
+def concerned(survey: Survey, subject: str) -> tuple[str, ...]:
+    """The appliances that a finding on some thing bears on: all of them where it says no more.
+
+    Args:
+        survey: what was seen.
+        subject: of a finding: an appliance, a piece, a common vent, a space, or another word.
+    """
+    live = tuple(n for n, owner in survey.appliances.items() if owner.taken_out is not True)
+    piece = subject.removesuffix(" joint")
+    if subject in survey.appliances:
+        return (subject,)
+    for path in survey.paths:
+        if any(p.id == piece for p in path.pieces):
+            return (path.from_,)
+    for name, common in survey.common.items():
+        if subject.endswith(name) or any(p.id == piece for p in common.pieces):
+            return tuple(path.from_ for path in members(survey, name)) or live
+    if subject in survey.spaces:
+        return tuple(n for n in live if survey.appliances[n].space == subject) or live
+    return live
+
+
 def trunk(name: str, common: Common) -> Path:
     """A common vent by itself, as a path from its first junction to the open air."""
     return Path(

@@ -265,6 +265,18 @@ def sheet_names(job: Job, asked: str | None = None) -> tuple[str, ...]:
     return (name,)
 
 
+def chart_names(job: Job, asked: str | None = None) -> tuple[str, ...]:
+    """The sheets whose cap has a chart: those of gas vents, not of chimneys.
+
+    Raises:
+        BadSurvey: the survey holds nothing to draw.
+        NoSuchPath: nothing in it has that name.
+    """
+    from fluewright.drawing import is_chimney
+
+    return tuple(n for n in sheet_names(job, asked) if not is_chimney(job.survey, n))
+
+
 def heed(job: Job) -> tuple[str, ...]:
     """What to heed before going up or taking the vent apart, for every path, each once."""
     from fluewright.precautions import before_going_up, lines
@@ -304,7 +316,7 @@ def report_tree(
 
     names = sheet_names(job)
     drawn = {n: elevation_scene(job, judgements[0], sheet, style, n) for n in names}
-    charts = {n: cap_chart_scene(job, judgements[0], sheet, style, n) for n in names}
+    charts = {n: cap_chart_scene(job, judgements[0], sheet, style, n) for n in chart_names(job)}
     photos = _photos(job)
     tree = build(
         job.survey,

@@ -66,7 +66,12 @@ def draw(
     from fluewright.render.svg import to_svg
 
     ending = _ending(out, (".svg", ".png"))
-    names = app.sheet_names(job, path)
+    names = app.chart_names(job, path) if chart else app.sheet_names(job, path)
+    if not names:
+        raise BadOutput(
+            f"{job.file}: the cap chart is for gas vents, and this ends in a chimney. "
+            "The elevation shows how high a chimney must end: leave out --chart."
+        )
     judgement = app.judge_job(job, editions, style)[0]
     written: list[Written] = []
     for n, name in enumerate(names, 1):

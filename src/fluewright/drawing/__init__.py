@@ -5,7 +5,7 @@ from fluewright.drawing.cap_chart import cap_chart
 from fluewright.drawing.elevation import elevation
 from fluewright.drawing.layout import layout_check
 from fluewright.drawing.scene import Scene
-from fluewright.drawing.tree import sheets, with_roof
+from fluewright.drawing.tree import is_chimney, sheets, with_roof
 
 __all__ = [
     "CapLimits",
@@ -13,6 +13,7 @@ __all__ = [
     "cap_chart",
     "cap_region",
     "elevation",
+    "is_chimney",
     "layout_check",
     "sheets",
     "with_roof",

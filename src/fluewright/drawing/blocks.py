@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fluewright.drawing.column import Block
+from fluewright.drawing.masonry import flue_text
 from fluewright.drawing.pipes import cap_targets, half_widths
 from fluewright.drawing.plan import Paper, Plan
 from fluewright.drawing.route import Leg
@@ -163,7 +164,7 @@ def _piece_block(
     if leg.shape_open:
         detail = "the way between its ends is not recorded"
     lift = 8.0 if leg.is_flat else 0.0
-    words = piece_text(piece, plan.style)
+    words = flue_text(plan, plan.style) if leg.liner else piece_text(piece, plan.style)
     wanted = targets[0][1] + lift
     return Block(piece.id, words, detail, tuple(findings), targets, wanted, lettered)
 

@@ -128,9 +128,14 @@ def _title(survey: Survey, path: Path, scale: Scale, said: tuple[str, str], shee
         ("Sheet", {"letter": "Letter", "a4": "A4"}[sheet]),
     )
     return Title(
-        job.title, f"Where the cap of the path from {path.from_} may stand", cells, job.invented,
+        job.title, f"Where the cap of {_of(survey, path)} may stand", cells, job.invented,
         f"fluewright {said[1]}".strip(),
     )  # fmt: skip
+
+
+def _of(survey: Survey, path: Path) -> str:
+    common = path.from_ in survey.common
+    return f"the common vent {path.from_}" if common else f"the path from {path.from_}"
 
 
 def _answers(region: CapRegion, style: Style) -> list[str]:

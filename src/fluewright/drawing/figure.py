@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from fluewright.drawing.house import END_WALL_M, RoofShape, Upright
 from fluewright.drawing.layout import Canvas
+from fluewright.drawing.masonry import casing, crown, flue_half, foot, thimbles
 from fluewright.drawing.pipes import (
     cap,
     flow_arrow,
@@ -43,6 +44,7 @@ def draw_figure(canvas: Canvas, plan: Plan, paper: Paper) -> None:
         if branch.gone:
             for leg in branch.route.legs:
                 canvas.add(*ghost(leg, view))
+    canvas.add(*foot(plan, view), *casing(plan, view))
     behind = [b for b in plan.tree.live if b.from_below]
     for branch in behind:
         _chain_of(canvas, branch.route.legs, view)
@@ -56,6 +58,7 @@ def draw_figure(canvas: Canvas, plan: Plan, paper: Paper) -> None:
         _chain_of(canvas, branch.route.legs, view)
         if plan.tree.trunk is not None and branch.route.legs:
             canvas.add(*seam(branch.route.legs[-1], view, at_end=True))
+    canvas.add(*thimbles(plan, view), *crown(plan, view))
     _cap(canvas, plan, view)
 
 
@@ -72,15 +75,16 @@ def _seam_below(branch: Branch, plan: Plan, view: View) -> list[Item]:
 def _chain_of(canvas: Canvas, chain: Sequence[Leg], view: View) -> None:
     """Pieces one after the other, with their joints, the seam, and the way of the gas."""
     legs = [leg for leg in chain if leg.piece.part != "cap"]
-    for leg in legs:
+    for leg in sorted(legs, key=lambda leg: not leg.liner):  # a pipe goes through the brick
         canvas.add(*pipe(leg, view))
-        if leg.stretched:
+        if leg.untrue == "longer":
             canvas.add(*stretch_sign(leg, view))
     for before, leg in zip([None, *legs], legs, strict=False):
-        canvas.add(*joint(before, leg, view))
+        if not leg.liner:
+            canvas.add(*joint(before, leg, view))
     for before, leg in pairwise(legs):
         if before.piece.role == "connector" and leg.piece.role == "vent":
-            canvas.add(*seam(leg, view))
+            canvas.add(*(seam(before, view, at_end=True) if leg.liner else seam(leg, view)))
             break
     _flow(canvas, legs, view)
 
@@ -115,7 +119,7 @@ def _cap(canvas: Canvas, plan: Plan, view: View) -> None:
     legs = plan.main.legs
     last = legs[-1] if legs else None
     if last is not None and last.piece.part == "cap":
-        width = half_widths(legs[-2], view)[1] if len(legs) > 1 else 2.0
+        width = flue_half(legs[-2], view) if len(legs) > 1 else 2.0
         canvas.add(*cap(view.to_sheet(last.end), width))
 
 
@@ -129,7 +133,7 @@ def _flow(canvas: Canvas, legs: list[Leg], view: View) -> None:
                 long,
                 key=lambda leg: abs(leg.end[0] - leg.start[0]) + abs(leg.end[1] - leg.start[1]),
             )
-            if not best.shape_open and not best.nominal and not best.stretched:
+            if not best.shape_open and not best.nominal and not best.untrue:
                 canvas.add(*flow_arrow(best, view))
 
 

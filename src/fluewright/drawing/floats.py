@@ -56,8 +56,8 @@ def _roof_words(canvas: Canvas, plan: Plan, roof: RoofShape, view: View) -> list
         words = f"ridge {value_text(plan.path.roof.ridge, plan.style)} from the vent"
         spots = (
             (_text((top[0] + dx, top[1] + dy), words),)
-            for dy in (1.6, 4.6, 8.0)
-            for dx in (0, 8, -8)
+            for dy in (1.6, 4.6, 8.0, -6.0, -9.0)
+            for dx in (0, 8, -8, 17, -17, 24, -24)
         )
         if not canvas.place(spots):
             out.append(words)

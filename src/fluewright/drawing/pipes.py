@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from fluewright.drawing.route import DOUBLE, MASONRY_M, Leg
+from fluewright.drawing.route import DOUBLE, LINER_M, MASONRY_M, Leg
 from fluewright.drawing.scene import Circle, Dash, Hatch, Ink, Item, Line, Pen, Point, Polygon, View
 from fluewright.drawing.words import wall_of
 from fluewright.quantity import Measured
@@ -15,6 +15,7 @@ GAP_MM = 1.0  # a gap is never drawn narrower
 BELL_MM = 0.4  # how far the outer end stands out
 LAP_M = 0.035  # how far one end goes into the other
 MASONRY_MM = 2.2
+LINER_MM = 0.8
 
 
 def half_widths(leg: Leg, view: View) -> tuple[float, float]:
@@ -24,13 +25,19 @@ def half_widths(leg: Leg, view: View) -> tuple[float, float]:
     if wall_of(leg.piece) in DOUBLE:
         more = max(SHELL_MM, 0.00635 * view.mm_per_m)
     elif wall_of(leg.piece) == "masonry":
-        more = masonry_wall(view)
+        more = masonry_wall(view) + liner_room(leg, view)
     return first + more, last + more
 
 
 def masonry_wall(view: View) -> float:
     """Thickness of a chimney's wall on paper. [mm]"""
     return max(MASONRY_MM, MASONRY_M * view.mm_per_m)
+
+
+def liner_room(leg: Leg, view: View) -> float:
+    """From the inside of the flue to the brick: liner and air. [mm]"""
+    room = LINER_M.get(leg.liner, 0.0)
+    return max(LINER_MM, room * view.mm_per_m) if room else 0.0
 
 
 def side_lines(points: list[Point], first: float, last: float) -> tuple[list[Point], list[Point]]:
@@ -96,12 +103,7 @@ def wall_lines(leg: Leg, points: list[Point], half: tuple[float, float], view: V
         inner = side_lines(points, half[0] - shell, half[1] - shell)
         return [_chain(side, Pen.THIN) for side in (*sides, *inner)]
     if kind == "masonry":
-        wall = masonry_wall(view)
-        inner = side_lines(points, half[0] - wall, half[1] - wall)
-        items: list[Item] = [_chain(side, Pen.MIDDLE) for side in (*sides, *inner)]
-        for out, core in zip(sides, inner, strict=True):
-            items.append(Hatch((*out, *reversed(core)), 45.0, 0.9, layer="pipe"))
-        return items
+        return masonry_lines(points, half, masonry_wall(view)) + _liner(leg, points, half, view)
     if kind in ("corrugated", "foil"):
         return [_chain(_zigzag(side), Pen.THIN) for side in sides]
     if kind == "unknown":
@@ -111,6 +113,38 @@ def wall_lines(leg: Leg, points: list[Point], half: tuple[float, float], view: V
     if kind == "asbestos_cement":
         return [_chain(side, Pen.HEAVY, Dash.CENTER) for side in sides]
     return [_chain(side, Pen.FIRM) for side in sides]
+
+
+def masonry_lines(
+    points: list[Point], half: tuple[float, float], wall: float, dash: Dash = Dash.SOLID
+) -> list[Item]:
+    """Brick on both sides of a flue: two lines a side, hatched between."""
+    sides = side_lines(points, *half)
+    inner = side_lines(points, half[0] - wall, half[1] - wall)
+    items: list[Item] = [_chain(side, Pen.MIDDLE, dash) for side in (*sides, *inner)]
+    for out, core in zip(sides, inner, strict=True):
+        items.append(Hatch((*out, *reversed(core)), 45.0, 0.9, layer="pipe"))
+    return items
+
+
+def _liner(leg: Leg, points: list[Point], half: tuple[float, float], view: View) -> list[Item]:
+    """The liner inside the brick: clay hatched the other way, metal a line, not known dashed."""
+    wall, room = masonry_wall(view), liner_room(leg, view)
+    room = room or 0.5  # a liner nobody saw is drawn just inside the brick
+    inside = side_lines(points, half[0] - wall - room, half[1] - wall - room)
+    if leg.liner == "clay":
+        brick = side_lines(points, half[0] - wall, half[1] - wall)
+        items: list[Item] = [_chain(side, Pen.FIRM) for side in inside]
+        for out, core in zip(brick, inside, strict=True):
+            items.append(Hatch((*out, *reversed(core)), -45.0, 0.6, layer="pipe"))
+        return items
+    if leg.liner == "metal":
+        return [_chain(side, Pen.FIRM) for side in inside]
+    if leg.liner == "corrugated":
+        return [_chain(_zigzag(side), Pen.THIN) for side in inside]
+    if leg.liner == "unknown":
+        return [_chain(side, Pen.FIRM, Dash.DASHED, Ink.UNKNOWN) for side in inside]
+    return []
 
 
 def _zigzag(points: list[Point]) -> list[Point]:

@@ -36,9 +36,9 @@ def _not_to_scale(plan: Plan) -> list[str]:
     nominal = [leg.piece.id for leg in plan.legs if leg.nominal]
     if nominal:
         said.append(f"Not to scale, for want of a length: {', '.join(nominal)}.")
-    longer = [leg.piece.id for leg in plan.legs if leg.stretched]
+    longer = [leg.piece.id for leg in plan.legs if leg.untrue]
     if longer:
-        said.append(f"Drawn longer than it is, for appliances to stand clear: {', '.join(longer)}.")
+        said.append(f"Not at its true length, so that all stands clear: {', '.join(longer)}.")
     unknown = [b.name for b in plan.tree.live if not b.route.hood_known]
     if unknown:
         of = "" if plan.lone is not None else f" of {', '.join(unknown)}"
@@ -46,7 +46,9 @@ def _not_to_scale(plan: Plan) -> list[str]:
             f"Height of the hood outlet{of} over the floor not measured: drawn at a usual height."
         )
     if any(wall_of(leg.piece) == "masonry" for leg in plan.legs):
-        said.append("The walls of the chimney are drawn 4 in thick; nobody measured them.")
+        said.append(
+            "Thickness of the chimney's walls and its foot below the inlet are not to scale."
+        )
     gone = [b.name for b in plan.tree.branches if b.gone]
     if gone:
         said.append(f"Dashed: {', '.join(gone)}, taken out, as it was once joined.")

@@ -10,18 +10,20 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from fluewright.drawing.scene import Point
 from fluewright.drawing.words import wall_of
 from fluewright.geometry import Length, Placed, Trace
 from fluewright.quantity import Measured
-from fluewright.survey import ABSENT, Piece
+from fluewright.survey import ABSENT, Chimney, Piece
 
 NOMINAL_PIPE_M = 0.30  # drawn where nobody measured a length
 NOMINAL_RUN_M = 0.60
 NOMINAL_RADIUS_M = 0.0508  # half of 4 in
 NOMINAL_HOOD_M = 1.50  # hood outlet over the floor
 MASONRY_M = 4 * 0.0254  # a chimney's wall as drawn; its thickness is not surveyed
+LINER_M = {"clay": 0.016, "metal": 0.03, "corrugated": 0.03}  # liner and its air, as drawn
 TYPE_B_SHELL_M = 0.25 * 0.0254  # drawn shell; the definitions give half an inch on the diameter
 LEVEL_DRAWN_M = 0.004
 
@@ -39,7 +41,8 @@ class Leg:
     nominal: bool  # a length was made up
     shape_open: bool  # its ends are where the survey says, the way between is not recorded
     in_plan: bool  # an elbow that turns sideways, unfolded
-    stretched: bool = False  # drawn longer than it is, so that appliances stand clear
+    untrue: Literal["", "longer", "shorter"] = ""  # than it is, so that all stands clear
+    liner: str = ""  # of a masonry chimney: clay, metal, corrugated, none, unknown
 
     @property
     def start(self) -> Point:
@@ -115,7 +118,10 @@ def lay_out(found: Trace, hood: object) -> Route:
 
 
 def legs_from(found: Trace, start: Point) -> tuple[Leg, ...]:
-    """The pieces laid end to end from a point."""
+    """The pieces laid end to end from a point.
+
+    A connector that runs into a chimney ends at the inside of its wall, not at its center line.
+    """
     here = start
     legs: list[Leg] = []
     radius = next(
@@ -127,12 +133,35 @@ def legs_from(found: Trace, start: Point) -> tuple[Leg, ...]:
         NOMINAL_RADIUS_M,
     )
     for item in found.placed:
+        masonry = wall_of(item.piece) == "masonry"
         if isinstance(item.piece.diameter, Measured):
             radius = item.piece.diameter.value / 2
+        elif masonry:
+            radius = _flue_radius(found.path.chimney, radius)
         leg = _leg(item, here, radius)
+        if masonry:
+            if legs and legs[-1].is_flat and not leg.is_flat and not legs[-1].liner:
+                leg = leg.put((-radius, 0.0))
+            leg = replace(leg, liner=liner_of(found.path.chimney))
         legs.append(leg)
         here, radius = leg.end, leg.end_radius_m
     return tuple(legs)
+
+
+def _flue_radius(chimney: object, otherwise: float) -> float:
+    """Half the width of a square flue of the area that was measured. [m]"""
+    area = chimney.flue_area if isinstance(chimney, Chimney) else None
+    return math.sqrt(area.value) / 2 if isinstance(area, Measured) else otherwise
+
+
+def liner_of(chimney: object) -> str:
+    """The liner of a chimney as it is drawn."""
+    seen = chimney.liner if isinstance(chimney, Chimney) else None
+    if seen is ABSENT:
+        return "none"
+    return {"smooth_metal": "metal", "corrugated_metal": "corrugated", "clay": "clay"}.get(
+        seen if isinstance(seen, str) else "", "unknown"
+    )
 
 
 def _leg(item: Placed, here: Point, radius: float) -> Leg:
@@ -247,7 +276,9 @@ def _on_curve(first: Point, corner: Point, last: Point, turn: float, part: float
 def outer_radius(leg: Leg) -> float:
     """Half the outside diameter as drawn. [m]"""
     wall = wall_of(leg.piece)
-    shell = TYPE_B_SHELL_M if wall in DOUBLE else MASONRY_M if wall == "masonry" else 0.0
+    shell = TYPE_B_SHELL_M if wall in DOUBLE else 0.0
+    if wall == "masonry":
+        shell = MASONRY_M + LINER_M.get(leg.liner, 0.0)
     return max(leg.radius_m, leg.end_radius_m) + shell
 
 

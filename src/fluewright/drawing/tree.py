@@ -18,7 +18,7 @@ from fluewright.drawing.words import wall_of
 from fluewright.geometry import Trace, trace
 from fluewright.joining import JUNCTIONS, entry_index, is_out, trunk, whole
 from fluewright.quantity import Dimension, Measured
-from fluewright.survey import Appliance, Common, Path, Piece, Survey
+from fluewright.survey import Appliance, Chimney, Common, Path, Piece, Survey
 
 HEATER_HALF_M = 0.25  # outline of the appliance, not surveyed
 COLLAR_M = 0.05  # of a tee's branch, as drawn
@@ -112,6 +112,13 @@ def with_roof(survey: Survey, name: str) -> Path:
     return trunk(name, common) if common else next(p for p in survey.paths if p.from_ == name)
 
 
+def is_chimney(survey: Survey, name: str) -> bool:
+    """Whether a sheet's gas ends in a chimney, whose top follows a rule of its own."""
+    path = with_roof(survey, name)
+    brick = any(wall_of(piece) == "masonry" for piece in path.pieces)
+    return brick or isinstance(path.chimney, Chimney)
+
+
 def lay_tree(survey: Survey, name: str) -> Tree:
     """The sheet of that name laid out.
 
@@ -186,6 +193,8 @@ def _hung(survey: Survey, path: Path, common: Common, route: Route, side: float)
     found = trace(whole(survey, path), _on_top(owner))
     entered = route.legs[entry_index(path, common)] if route.legs else None
     legs = legs_from(_own(path, owner, common, entered), (0.0, 0.0))
+    if entered is not None and _from_beside(entered, path, common, legs):
+        legs = _lowered(legs, outer_radius(entered) + COLLAR_M)
     last = legs[-1] if legs else None
     stub = _stub(entered, _is_through(path, common), side, last) if entered else ((0.0, 0.0),)
     span = legs[-1].end if legs else (0.0, 0.0)
@@ -203,6 +212,26 @@ def _hung(survey: Survey, path: Path, common: Common, route: Route, side: float)
         path, owner, found, Route(own, start, known), side, floor, gone, stub if legs else (),
         through,
     )  # fmt: skip
+
+
+def _from_beside(entered: Leg, path: Path, common: Common, legs: tuple[Leg, ...]) -> bool:
+    """Whether a connector comes level to the side of a level trunk, and is drawn below it."""
+    into_branch = entered.piece.part in JUNCTIONS and not _is_through(path, common)
+    return into_branch and entered.is_flat and bool(legs) and legs[-1].is_flat
+
+
+def _lowered(legs: tuple[Leg, ...], by: float) -> tuple[Leg, ...]:
+    """The connector ending lower by as much as its last upright stretch can be drawn shorter."""
+    for i in range(len(legs) - 1, -1, -1):
+        leg = legs[i]
+        up = leg.points[1][1] - leg.points[0][1]
+        if leg.piece.part == "elbow" or up < by + STEP_M or leg.points[1][0] != leg.points[0][0]:
+            continue
+        down = (0.0, -by)
+        moved = leg.put(down)
+        shorter = replace(moved, points=(leg.points[0], *moved.points[1:]), untrue="shorter")
+        return (*legs[:i], shorter, *(after.put(down) for after in legs[i + 1 :]))
+    return legs
 
 
 def _own(path: Path, owner: Appliance, common: Common, entered: Leg | None) -> Trace:
@@ -297,7 +326,7 @@ def _stretched(branch: Branch, run: int, more: float) -> Branch:
     for i in range(run):
         legs[i] = legs[i].put(out)
     moved = legs[run].put(out)
-    legs[run] = replace(moved, points=(*moved.points[:-1], legs[run].end), stretched=True)
+    legs[run] = replace(moved, points=(*moved.points[:-1], legs[run].end), untrue="longer")
     start = branch.route.start[0] + out[0], branch.route.start[1]
     return replace(branch, route=replace(branch.route, legs=tuple(legs), start=start))
 

@@ -24,6 +24,7 @@ from fluewright.report.sections import (
     photos_section,
     precautions_section,
 )
+from fluewright.report.several import appliance_texts
 from fluewright.report.steps import steps_section
 from fluewright.report.summary import (
     GENERAL_CAUTION,
@@ -39,7 +40,7 @@ from fluewright.report.tables import (
     repairs_section,
     workings_section,
 )
-from fluewright.report.tree import Audience, Block, Paragraph, Report, Section, Tone
+from fluewright.report.tree import Audience, Block, Listing, Paragraph, Report, Section, Tone
 from fluewright.report.unseen import (
     applied_section,
     cautions_section,
@@ -108,7 +109,7 @@ def build(
         title=title,
         subtitle=_subtitle(survey, judgements, audience),
         audience=audience,
-        opening=_opening(survey, judgements, audience),
+        opening=_opening(survey, judgements, shown),
         sections=order[audience](parts),
         running=f"{shorten(title, 60)} · survey {first.survey_sha256[:12]}",
         author=f"fluewright {provenance.program_version}",
@@ -208,12 +209,12 @@ def _subtitle(survey: Survey, judgements: Sequence[Judgement], audience: Audienc
     return shorten(" · ".join(part for part in parts if part), _SUBTITLE_LENGTH)
 
 
-def _opening(
-    survey: Survey, judgements: Sequence[Judgement], audience: Audience
-) -> tuple[Block, ...]:
+def _opening(survey: Survey, judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ...]:
     blocks: list[Block] = list(notices(survey, judgements))
-    if audience is not Audience.OWNER:
+    if shown.audience is not Audience.OWNER:
         blocks.append(Paragraph(state_text(judgements), Tone.LEAD))
+        each = appliance_texts(survey, judgements, shown)
+        blocks += [Listing(each)] if each else []
         if is_quiet(judgements):
             blocks.append(Paragraph(NO_TEST))
         blocks.append(Paragraph(GENERAL_CAUTION, Tone.SMALL))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from fluewright.finding import CLOSE, Comparison, Finding, Judgement, Sense, Verdict
+from fluewright.finding import CLOSE, Comparison, Finding, Grade, Judgement, Sense, Verdict
 from fluewright.report.tree import (
     MARK_WORDS,
     Audience,
@@ -20,6 +20,7 @@ from fluewright.report.words import (
     cite_text,
     limit_text,
     margin_parts,
+    named,
     natural,
     reading_parts,
     step_text,
@@ -44,7 +45,11 @@ class Shown:
 
     def subject(self, finding: Finding) -> str:
         """What the finding is about, in words."""
-        return self.names.get(finding.subject, finding.subject)
+        return self.named(finding.subject)
+
+    def named(self, subjects: str) -> str:
+        """One subject in words; of several, common vents in words and the rest by name."""
+        return self.names.get(subjects) or named(self.names, subjects)
 
 
 def drawn_numbers(judgement: Judgement) -> dict[tuple[str, str], int]:
@@ -60,6 +65,18 @@ def failing(judgement: Judgement) -> tuple[Finding, ...]:
 def unanswered(judgement: Judgement) -> tuple[Finding, ...]:
     """What could not be told, in the judgement's order."""
     return tuple(f for f in judgement.findings if f.verdict is Verdict.CANNOT_TELL)
+
+
+def union(judgements: Sequence[Judgement], verdict: Verdict) -> tuple[tuple[Finding, str], ...]:
+    """What has this verdict under any edition, gravest first; named is who alone says so."""
+    rank = {grade: place for place, grade in enumerate(Grade)}
+    seen: dict[tuple[str, str], tuple[Finding, str]] = {}
+    for judgement in judgements:
+        alone = "" if judgement is judgements[0] else f"by {judgement.edition.title}"
+        for finding in judgement.findings:
+            if finding.verdict is verdict:
+                seen.setdefault((finding.rule, finding.subject), (finding, alone))
+    return tuple(sorted(seen.values(), key=lambda pair: rank[pair[0].grade]))
 
 
 def margin_bar(comparison: Comparison) -> MarginBar:

@@ -83,7 +83,7 @@ def next_section(judgement: Judgement, shown: Shown) -> tuple[Section, ...]:
 def _step_line(
     step: MeasureNext, rules: Sequence[str], titles: dict[str, str], shown: Shown
 ) -> StepLine:
-    subject = shown.names.get(step.subject, step.subject)
+    subject = shown.named(step.subject)
     if shown.audience is Audience.OWNER:
         settles = count_text(len(rules), "question") if rules else ""
     else:

@@ -11,7 +11,8 @@ from dataclasses import replace
 
 from fluewright.finding import Finding, Grade, Judgement, MeasureNext, Verdict
 from fluewright.judge import CAUTIONS
-from fluewright.report.findings import Shown, marked_line, unanswered
+from fluewright.report.findings import Shown, marked_line, unanswered, union
+from fluewright.report.several import appliance_texts, names_concerned
 from fluewright.report.tree import (
     Block,
     Listing,
@@ -60,6 +61,7 @@ _STOP_LINES = (
 
 _INVENTED = "Invented job: this house and all that was seen in it are made up"
 
+_IS_REPAIRED = {False: "it is repaired", True: "they are repaired"}
 _HAZARD_LINES = (
     "Do not rely on this appliance until a licensed contractor has put right what is marked "
     "Hazard. Ask the contractor or the gas company whether it may run at all until then.",
@@ -88,18 +90,6 @@ _ASBESTOS = (
 )
 
 
-def union(judgements: Sequence[Judgement], verdict: Verdict) -> tuple[tuple[Finding, str], ...]:
-    """What has this verdict under any edition, gravest first; named is who alone says so."""
-    rank = {grade: place for place, grade in enumerate(Grade)}
-    seen: dict[tuple[str, str], tuple[Finding, str]] = {}
-    for judgement in judgements:
-        alone = "" if judgement is judgements[0] else f"by {judgement.edition.title}"
-        for finding in judgement.findings:
-            if finding.verdict is verdict:
-                seen.setdefault((finding.rule, finding.subject), (finding, alone))
-    return tuple(sorted(seen.values(), key=lambda pair: rank[pair[0].grade]))
-
-
 def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ...]:
     """The notices that stand first in every report, the gravest on top."""
     fails = [finding for finding, _ in union(judgements, Verdict.FAILS)]
@@ -109,9 +99,13 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
     if any(judgement.must_leave for judgement in judgements):
         found.append(Notice("Leave the house now", _LEAVE_LINES, Tone.STOP))
     elif Grade.STOP in grades:
-        found.append(Notice("Shut it off now", _STOP_LINES, Tone.STOP))
+        of = names_concerned(survey, [f for f in fails if f.grade is Grade.STOP])
+        title = f"Shut off now: {of}" if of else "Shut it off now"
+        found.append(Notice(title, _STOP_LINES, Tone.STOP))
     elif Grade.HAZARD in grades:
-        found.append(Notice("Do not rely on it until it is repaired", _HAZARD_LINES, Tone.HAZARD))
+        of = names_concerned(survey, [f for f in fails if f.grade is Grade.HAZARD])
+        title = f"Do not rely on {of or 'it'} until {_IS_REPAIRED[' and ' in of]}"
+        found.append(Notice(title, _HAZARD_LINES, Tone.HAZARD))
     grave = [finding for finding in unclear if finding.grade is Grade.STOP]
     if grave:
         found.append(_open_notice(grave, alone=not found))
@@ -183,10 +177,12 @@ def summary_sections(
     unclear = _open_texts(judgements, shown)
     room = _ROOM - sum(map(_notice_cost, notices(survey, judgements))) - sum(map(_cost, who))
     room -= 2.0 * (len(survey.job.title) // _TITLE_LINE) + (_MORE if found else 0.0)
+    each = appliance_texts(survey, judgements, shown)
+    room -= sum(map(_cost, each))
     texts = [[line.text + line.note for line in found], remedies, unclear]
     kept = _share(room, [[_cost(text) for text in one] for one in texts])
     return (
-        Section("found", "What was found", _found(judgements, found, kept[0])),
+        Section("found", "What was found", _found(judgements, each, found, kept[0])),
         Section("to-do", "What to do, and who must do it", _to_do(remedies, kept[1], who)),
         Section("not-known", "What is not known yet", _not_known(judgements, unclear, kept[2])),
     )
@@ -226,13 +222,15 @@ def _found_lines(judgements: Sequence[Judgement], shown: Shown) -> list[MarkedLi
 
 
 def _found(
-    judgements: Sequence[Judgement], lines: Sequence[MarkedLine], kept: int
+    judgements: Sequence[Judgement], each: Sequence[str], lines: Sequence[MarkedLine], kept: int
 ) -> tuple[Block, ...]:
-    state = Paragraph(state_text(judgements), Tone.LEAD)
+    state: tuple[Block, ...] = (Paragraph(state_text(judgements), Tone.LEAD),)
+    if each:
+        state = (*state, Listing(tuple(each)))
     if not lines:
-        return (state,)
+        return state
     more = _and_more(len(lines) - kept, "finding")
-    return (state, MarkedLines(tuple(lines[:kept])), Paragraph(_NAMES, Tone.SMALL), *more)
+    return (*state, MarkedLines(tuple(lines[:kept])), Paragraph(_NAMES, Tone.SMALL), *more)
 
 
 def _remedies(judgements: Sequence[Judgement], shown: Shown) -> list[str]:
@@ -280,7 +278,7 @@ def _open_texts(judgements: Sequence[Judgement], shown: Shown) -> list[str]:
 
 
 def _open_text(step: MeasureNext, shown: Shown) -> str:
-    name = shown.names.get(step.subject, step.subject)
+    name = shown.named(step.subject)
     return f"{step.label}, {name}: {step.why}" if step.why else f"{step.label}, {name}"
 
 

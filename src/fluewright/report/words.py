@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from fluewright.finding import Comparison, Limit, Sense
 from fluewright.quantity import Measured, Style, show, show_difference
@@ -131,6 +131,24 @@ def subject_names(survey: Survey) -> dict[str, str]:
 def common_name(name: str) -> str:
     """What sentences call a common vent."""
     return f"the common vent {name.replace('_', ' ')}"
+
+
+def named(names: Mapping[str, str], subjects: str) -> str:
+    """Subjects in a row, as they are named; a common vent always as one."""
+    parts = subjects.split(", ")
+    spoken = (names.get(part, part) for part in parts)
+    common = common_name("")
+    return ", ".join(
+        said if said.startswith(common) else part for part, said in zip(parts, spoken, strict=True)
+    )
+
+
+def spoken_names(survey: Survey) -> dict[str, str]:
+    """What sentences call the appliances and common vents, where there are several appliances."""
+    if len(survey.appliances) < 2 and not survey.common:
+        return {}
+    names = {name: name.replace("_", " ") for name in survey.appliances}
+    return names | {name: common_name(name) for name in survey.common}
 
 
 def count_text(number: int, one: str, many: str = "") -> str:
