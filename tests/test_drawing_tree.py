@@ -11,8 +11,9 @@ from drawing_samples import INCH, judged
 from drawing_trees import TEXTS, random_tree, tree_survey
 from fluewright.drawing import Scene, elevation, layout_check, sheets
 from fluewright.drawing.route import Leg
-from fluewright.drawing.scene import Dash, Ink, Line, Mark, Polygon, Text
+from fluewright.drawing.scene import Dash, Hatch, Ink, Line, Mark, Polygon, Text
 from fluewright.drawing.tree import lay_tree
+from fluewright.files import survey_from_text
 from fluewright.finding import Judgement
 from fluewright.geometry import trace, vent_height
 from fluewright.joining import whole
@@ -143,3 +144,49 @@ def test_lines_of_the_figure_lie_on_the_sheet() -> None:
                 for x, y in (item.a, item.b):
                     assert 0 <= x <= scene.width_mm, (name, item)
                     assert 0 <= y <= scene.height_mm, (name, item)
+
+
+def test_a_chimney_is_drawn_in_brick_with_what_is_known_of_its_liner() -> None:
+    """Clay is hatched the other way; a liner nobody saw is dashed; none is none."""
+    seen: dict[str, set[float]] = {}
+    for liner in ("clay", "none", "'?'"):
+        text = TEXTS["orphan"].replace("liner: clay", f"liner: {liner}")
+        made = survey_from_text(text, "made.yaml")
+        scene = elevation(made, "chimney", judgement(made))
+        assert layout_check(scene) == []
+        seen[liner] = {i.angle_deg for i in scene.items if isinstance(i, Hatch)}
+        dashed = [
+            i
+            for i in scene.items
+            if isinstance(i, Polygon) and i.layer == "pipe" and i.ink is Ink.UNKNOWN
+        ]
+        assert bool(dashed) == (liner == "'?'")
+    assert -45.0 in seen["clay"]
+    assert -45.0 not in seen["none"]
+    assert -45.0 not in seen["'?'"]
+
+
+def test_the_flue_of_a_chimney_is_as_wide_as_its_area_says() -> None:
+    """49 square inches: 7 in across."""
+    tree = lay_tree(tree_survey("orphan"), "chimney")
+    assert tree.main.legs[0].radius_m == pytest.approx(3.5 * INCH)
+
+
+def test_a_thimble_nobody_saw_is_not_drawn_as_there() -> None:
+    unknown = sleeves(TEXTS["orphan"])
+    assert {i.ink for i in unknown} == {Ink.UNKNOWN}
+    sleeve = "joins: chimney\n    connector: {thimble: {diameter: 4 in}}"
+    known = sleeves(TEXTS["orphan"].replace("joins: chimney", sleeve, 1))
+    assert {i.ink for i in known} == {Ink.INK}
+    absent = sleeves(
+        TEXTS["orphan"].replace(
+            "joins: chimney", "joins: chimney\n    connector: {thimble: none}", 1
+        )
+    )
+    assert absent == []
+
+
+def sleeves(text: str) -> list[Line]:
+    made = survey_from_text(text, "made.yaml")
+    items = elevation(made, "chimney").items
+    return [i for i in items if isinstance(i, Line) and i.layer == "thimble"]

@@ -123,6 +123,6 @@ def _sleeve(last: Leg, into: Leg, view: View, *, known: bool) -> list[Item]:
     items: list[Item] = []
     for side in (-1.0, 1.0):
         level = y + side * half
-        items.append(Line((x, level), (far, level), Pen.FIRM, ink, dash, "pipe"))
-        items.append(Line((far, level), (far, level + side * 0.9), Pen.FIRM, ink, dash, "pipe"))
+        items.append(Line((x, level), (far, level), Pen.FIRM, ink, dash, "thimble"))
+        items.append(Line((far, level), (far, level + side * 0.9), Pen.FIRM, ink, dash, "thimble"))
     return items
