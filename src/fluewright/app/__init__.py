@@ -6,8 +6,6 @@ imported where they are used, so that judging starts fast.
 
 from __future__ import annotations
 
-import contextlib
-import errno
 import hashlib
 import os
 import tomllib
@@ -17,6 +15,9 @@ from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from fluewright import __version__, capacity
+from fluewright.app.writing import Written as Written
+from fluewright.app.writing import write_bytes as write_bytes
+from fluewright.app.writing import write_text as write_text
 from fluewright.asked import Library
 from fluewright.edition import Edition, NumberLimit, StepLimit, edition_from
 from fluewright.errors import BadEdition, BadSurvey, Fault, FluewrightError, NoSuchEdition
@@ -418,39 +419,3 @@ def cap_chart_svg(job: Job, judgement: Judgement, sheet: Sheet, style: Style) ->
     from fluewright.render.svg import to_svg
 
     return to_svg(cap_chart_scene(job, judgement, sheet, style, sheet_names(job)[0]))
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """A file that was written, and what it is."""
-
-    file: str
-    what: str
-
-
-def write_text(file: str, text: str) -> None:
-    """Write a text file whole or not at all."""
-    write_bytes(file, text.encode("utf-8"))
-
-
-def write_bytes(file: str, raw: bytes) -> None:
-    """Write a file whole or not at all: a half-written one never takes the old one's place.
-
-    Raises:
-        OSError: it cannot be written; names the file asked for. Nothing is left behind.
-    """
-    part = f"{file}.part"
-    try:
-        if os.path.isdir(file):
-            raise IsADirectoryError(errno.EISDIR, "this is a directory; name a file in it")
-        os.makedirs(os.path.dirname(file) or ".", exist_ok=True)
-        try:
-            with open(part, "wb") as out:
-                out.write(raw)
-            os.replace(part, file)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                os.remove(part)
-            raise
-    except OSError as error:
-        raise OSError(error.errno, error.strerror, file) from error
