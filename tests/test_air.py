@@ -223,6 +223,29 @@ def test_a_vented_attic_is_outdoors_and_one_nobody_looked_at_is_asked_for() -> N
         assert finding[ANY_WAY, "cell"].verdict is verdict
 
 
+def test_an_attic_or_porch_is_no_room_whose_volume_counts() -> None:
+    for kind in ("attic", "crawl", "porch"):
+        beyond = {**room(9000), "kind": kind}
+        if kind != "porch":
+            beyond["air"]["vented"] = False
+        cell = room(100, opening("beyond", "high", story="same"),
+                    opening("beyond", "low", story="same"))  # fmt: skip
+        spaces = {"cell": cell, "beyond": beyond}
+        finding = found(spaces, {"boiler": gas(60, "cell")})[ANY_WAY, "cell"]
+        assert finding.verdict is Verdict.FAILS, kind
+        assert "2,900 ft³ missing" in finding.sentence
+
+
+def test_outdoors_the_air_is_no_question() -> None:
+    spaces = {"yard": {"kind": "outdoors"}}
+    findings = found(spaces, {"boiler": gas(60, "yard")})
+    assert findings[ANY_WAY, "yard"].verdict is Verdict.NOT_APPLICABLE
+    assert findings["makeup_air_for_exhaust", "boiler"].verdict is Verdict.NOT_APPLICABLE
+    asked = {rule for (rule, thing), f in findings.items()
+             if thing == "yard" and f.verdict is Verdict.CANNOT_TELL}  # fmt: skip
+    assert asked <= {"unvented_appliances_aggregate_input"}, asked
+
+
 def test_what_is_missing_is_told_for_every_way() -> None:
     finding = found({"cell": room(100)}, {"boiler": gas(60, "cell")})[ANY_WAY, "cell"]
     working = told(finding)

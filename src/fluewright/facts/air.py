@@ -92,7 +92,13 @@ def _opening(view: View) -> Opening:
 
 
 def _air_kind(view: View) -> FactValue:
-    """What the appliances of a space go by: the rules on room air, instructions, or neither."""
+    """What the appliances of a space go by: the rules on room air, instructions, or neither.
+
+    Outdoors and with direct-vent appliances alone the air of the space is no question.
+    """
+    space = _space(view)
+    if space is not None and space.kind == "outdoors":
+        return "outdoors"
     drafts = [a.draft for a in standing_in(view.survey, _space_name(view)).values()]
     if any(d in ("draft_hood", "fan_assisted") for d in drafts):
         return "room_air"
@@ -104,7 +110,7 @@ def _air_kind(view: View) -> FactValue:
 def _method(view: View) -> FactValue:
     """The method that is claimed; where nobody claims one, the one that is built."""
     name, air = _space_name(view), air_of(_space(view))
-    if _air_kind(view) == "direct_vent":
+    if _air_kind(view) in ("direct_vent", "outdoors"):
         return "direct_vent"
     if air.method is not None:
         return air.method
@@ -189,6 +195,9 @@ def _engineered(view: View) -> FactValue:
 
 
 def _room_air(view: View) -> FactValue:
+    space = _space(view)
+    if space is not None and space.kind == "outdoors":
+        return False
     takes = takes_room_air(view.appliance)
     return Unknown(NOT_RECORDED) if takes is None else takes
 
@@ -202,7 +211,7 @@ FACTS = table(
     ("ach", "air changes of the house", "from a blower door test and its calculation; none where nobody measured", "survey.site.air_changes"),
     ("mech_air_flow", "flow of the fan that brings outdoor air", "flow hood, or the fan's data with its duct", of_supply("flow")),
     ("mech_air_interlocked", "whether the burner stops with the air fan", "stop the fan: no burner may fire", of_supply("interlocked")),
-    ("exhaust_fans", "flow of all exhaust fans, hoods and dryers together", "rating plates or flow bowl; none where there is none", of_air("exhaust")),
+    ("exhaust_fans", "flow of all exhaust fans, hoods and dryers together", "rating plates or flow bowl, of all that share its air; none where there is none", of_air("exhaust")),
     ("engineered_air_document_on_file", "approved design of the air supply", "ask for the paper that the authority accepted", _engineered),
     ("air_source_bedroom_bath", "whether air comes from a bedroom or bathroom", "trace each opening", _from_bedroom),
     ("corrosive_vapors", "use of chemicals that corrode or burn in a flame", "look for aerosols, bleach, solvents; ask what is used daily", of_air("vapors")),

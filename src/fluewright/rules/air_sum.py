@@ -22,6 +22,8 @@ def _numbers(dimension: Dimension, *keys: str) -> dict[str, LimitSpec]:
     return {key: ("number", dimension, None) for key in keys}
 
 
+# Spaces whose volume is no room air, whatever opens to them.
+NO_ROOMS = ("outdoors", "attic", "crawl", "chase", "concealed", "porch")
 # Every figure that the arithmetic takes from an edition.
 LIMITS: Mapping[str, LimitSpec] = {
     **_numbers(Dimension.VOLUME, "air.volume_per_thousand"),
@@ -149,7 +151,7 @@ def _neighbors(ways: AirWays, room: str) -> Iterator[tuple[str, list[Hole]]]:
         if hole.leads == "outdoors" or room not in (hole.room, hole.to):
             continue
         other = hole.to if hole.room == room else hole.room
-        if other in ways.rooms:
+        if other in ways.rooms and ways.rooms[other].kind not in NO_ROOMS:
             between.setdefault(other, []).append(hole)
     yield from between.items()
 
