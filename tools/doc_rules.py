@@ -27,6 +27,7 @@ SUBJECTS = {
     "termination": "Where the vent ends",
     "sizing": "Size",
     "air": "Air for burning, venting and diluting",
+    "setting": "Where it stands: access, garage, gas pipe, water side, return air",
     "other_draft": "Fan-driven, direct-vent, condensing and unlisted appliances",
 }
 

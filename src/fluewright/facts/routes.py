@@ -4,6 +4,11 @@ from __future__ import annotations
 
 # Facts that are worked out: the field, or the fields, that settle them.
 WORKED_OUT = {
+    "appliance_room": "appliance.space; appliance.setting.closet.off_bedroom_or_bathroom",
+    "garage_or_opens_to_garage": "appliance.space; appliance.setting.garage.opens_into",
+    "appliance_on_roof": "appliance.setting.on_roof",
+    "appliance_space_volume": "survey.spaces.volume",
+    "appliance_space_ceiling": "survey.spaces.ceiling",
     "flue_co_air_free": "appliance.checks.flue_co, flue_oxygen, flue_co_air_free",
     "other_gas_appliances_in_room": "appliance.checks.other_gas_in_room",
     "appliance_replaced_or_removed": "survey.job.changed",

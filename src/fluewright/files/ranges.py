@@ -51,6 +51,7 @@ _BY: dict[tuple[Dimension, str], _Row] = {
     (Dimension.RATE, "rate"): ("0.01 ACH", "20 ACH", ("ACH",)),
     (Dimension.VOLUME, "volume"): ("1 ft3", "1000000 ft3", ("ft3", "m3")),
     (Dimension.POWER, "plate"): ("1 kBtu/h", "2000 kBtu/h", ("Btu/h", "kBtu/h", "kW", "W")),
+    (Dimension.POWER, "meter_clocked"): ("1 kBtu/h", "2000 kBtu/h", ("Btu/h", "kBtu/h", "kW", "W")),
     (Dimension.PRESSURE, "pressure"): ("-500 Pa", "500 Pa", ("Pa", "in w.c.")),
     (Dimension.PRESSURE, "stamp"): ("-500 Pa", "500 Pa", ("Pa", "in w.c.")),
     (Dimension.TEMPERATURE, "published"): ("-60 degC", "60 degC", ("degF", "degC")),

@@ -15,6 +15,7 @@ from fluewright.rules import (
     material,
     other_draft,
     setting,
+    setting_services,
     sizing,
     termination,
     vent,
@@ -34,6 +35,7 @@ RULES: dict[str, Rule] = registry(
     chimney_size.RULES,
     air.RULES,
     setting.RULES,
+    setting_services.RULES,
     existing.RULES,
     other_draft.RULES,
 )

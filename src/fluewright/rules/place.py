@@ -18,14 +18,18 @@ _AIR_STARTS = ("air_", "makeup_air_", "indoor_", "outdoor_", "opening_", "louver
 
 # Tests in use stand for the appliance, whatever way their gas goes.
 _TESTED = ("flue_co_water_heater", "post_removal_common_vent_test", "replacement_checks")
+# Words of the place of the appliance that are words of other parts too.
+_SETTING = ("roof_appliance_edge_distance", "flexible_gas_connector_route", "tp_relief_discharge")
+_ROUND_VENT = ("openings_round_vent_closed", "structure_cut_for_vent_repaired",
+               "garage_separation_penetration")  # fmt: skip
 _PATCHES = "no_concealed_defects_or_patches"
 
 
 def place_of(rule: str) -> str:
     """The part that a rule looks at: cap, connector, vent or appliance; rule ids say it."""
-    if rule in _TESTED:
+    if rule in _TESTED or rule in _SETTING:
         return "appliance"
-    if rule == _PATCHES:
+    if rule == _PATCHES or rule in _ROUND_VENT:
         return "vent"
     if rule.startswith(_AIR_STARTS) or "combustion_air" in rule:
         return "appliance"

@@ -110,12 +110,22 @@ from fluewright.survey.roof import (
     NeighborOpening,
     Roof,
 )
+from fluewright.survey.setting import (
+    Access,
+    Closet,
+    Garage,
+    Gas,
+    ReturnAir,
+    Setting,
+    Water,
+)
 from fluewright.survey.shared import Common, Entry
 from fluewright.survey.terminal import Fan, NearOpening, Terminal, TypeBW
 
 __all__ = [
     "ABSENT",
     "Absent",
+    "Access",
     "Age",
     "Air",
     "Appliance",
@@ -131,6 +141,7 @@ __all__ = [
     "Cleanout",
     "Clearance",
     "Climate",
+    "Closet",
     "Common",
     "Conductivity",
     "ConnectorLook",
@@ -149,6 +160,8 @@ __all__ = [
     "Fan",
     "Fastening",
     "Fuel",
+    "Garage",
+    "Gas",
     "Height",
     "Hood",
     "InnerScrews",
@@ -192,11 +205,13 @@ __all__ = [
     "Reading",
     "Regulator",
     "Resistance",
+    "ReturnAir",
     "Role",
     "Roof",
     "Runs",
     "Screen",
     "Seconds",
+    "Setting",
     "SharedFlue",
     "Sharing",
     "Sheet",
@@ -216,6 +231,7 @@ __all__ = [
     "VentLook",
     "Volume",
     "Wall",
+    "Water",
 ]
 
 

@@ -21,6 +21,7 @@ from fluewright.survey.kinds import (
     PrintedOrNone,
     PrintedPressure,
 )
+from fluewright.survey.setting import Setting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,3 +119,4 @@ class Appliance:
     plastic_named: MaybeYes = None
     condensate_drain: MaybeYes = None
     regulator_vents_into_flue: MaybeYes = None
+    setting: Setting | None = None

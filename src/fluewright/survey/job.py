@@ -12,6 +12,7 @@ from fluewright.survey.kinds import (
     AirChanges,
     Changed,
     Climate,
+    Fuel,
     Height,
     MaybeHeight,
     MaybeYes,
@@ -47,6 +48,12 @@ class Site:
     solid_fuel_common: MaybeYes = None
     condensation_known: MaybeYes = None
     air_changes: AirChanges | Absent | NotMeasured | None = None
+    gas: Fuel | None = None
+    bracing_required: MaybeYes = None
+    flood_area: MaybeYes = None
+    manufactured_home: MaybeYes = None
+    alarm_outside_bedrooms: MaybeYes = None
+    alarm_on_each_level: MaybeYes = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
