@@ -21,14 +21,12 @@ OUTSIDE_WALL = ("at_wall", "under_eave", "under_parapet")
 THROUGH_WALL = ("exterior_wall", "rated_wall")
 
 
-# Where an appliance stands that has requirements of its own, and what they are about.
+# Where an appliance of another kind than a water heater may not just stand.
 PLACES = {
     "bathroom": "whether it may stand there, and where its air comes from",
     "bedroom": "whether it may stand there, and where its air comes from",
-    "garage": "its height over the floor and its guard against cars",
-    "attic": "how it is reached and served there",
-    "crawl": "how it is reached and served there",
 }
+JUDGED_THERE = ("storage water heater", "instantaneous water heater")
 
 
 def look_again(survey: Survey, path: Path, found: Trace | None = None) -> tuple[str, ...]:
@@ -67,7 +65,7 @@ def of_survey(survey: Survey) -> tuple[str, ...]:
 
 def _place(survey: Survey, owner: Appliance) -> list[str]:
     space = survey.spaces.get(owner.space or "")
-    if space is None or space.kind not in PLACES:
+    if space is None or space.kind not in PLACES or owner.kind in JUDGED_THERE:
         return []
     return [f"it stands in a space of the kind {space.kind}: {NOT_JUDGED} {PLACES[space.kind]}"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 # Facts that are worked out: the field, or the fields, that settle them.
 WORKED_OUT = {
-    "appliance_room": "appliance.space; appliance.setting.closet.off_bedroom_or_bathroom",
+    "appliance_room": "appliance.space",
     "garage_or_opens_to_garage": "appliance.space; appliance.setting.garage.opens_into",
     "appliance_on_roof": "appliance.setting.on_roof",
     "appliance_space_volume": "survey.spaces.volume",

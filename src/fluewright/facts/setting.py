@@ -9,18 +9,9 @@ PLACE = "survey.site."
 
 
 def _room(view: View) -> FactValue:
-    """Kind of the space that the appliance stands in; a closet says what it opens into."""
+    """Kind of the space that the appliance stands in."""
     space = view.survey.spaces.get(view.appliance.space or "")
-    if space is None:
-        return Unknown("the space of the appliance is not recorded")
-    if space.kind != "closet":
-        return str(space.kind)
-    setting = view.appliance.setting
-    closet = setting.closet if setting else None
-    off = seen(closet.off_bedroom_or_bathroom if closet else None)
-    if not isinstance(off, bool):
-        return Unknown("what the closet opens into is not recorded")
-    return "closet_off_bedroom_or_bath" if off else "closet"
+    return Unknown("the space of the appliance is not recorded") if space is None else space.kind
 
 
 def _garage(view: View) -> FactValue:
@@ -56,7 +47,8 @@ def _of_space(key: str) -> Getter:
 
 # fmt: off
 FACTS = table(
-    ("appliance_room", "kind of space the appliance stands in", "look; of a closet also what its door opens into", _room),
+    ("appliance_room", "kind of space the appliance stands in", "look", _room),
+    ("closet_off_bedroom_or_bath", "whether the closet opens into a bedroom or bathroom", "open its door and look", S + "closet.off_bedroom_or_bathroom"),
     ("closet_door_gasketed_selfclosing", "closet door with gasket, self-closing, sill and bottom seal", "open it and let go; look at seal, sill and latch", S + "closet.sealed_door"),
     ("closet_exclusive_use", "whether the closet holds the heater alone", "look", S + "closet.alone"),
     ("garage_or_opens_to_garage", "whether it stands in a garage or in a space that opens into one", "look", _garage),

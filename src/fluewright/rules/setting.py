@@ -27,7 +27,7 @@ PATH = Scope.PATH
 HAZARD, DEFECT, CRAFT, NOTE = Grade.HAZARD, Grade.DEFECT, Grade.CRAFT, Grade.NOTE
 
 WATER_HEATER = one_of("appliance_kind", "storage water heater", "instantaneous water heater")
-OFF_BEDROOM = one_of("appliance_room", "closet_off_bedroom_or_bath")
+OFF_BEDROOM = one_of("appliance_room", "closet") & yes("closet_off_bedroom_or_bath")
 OUTDOOR_AIR = one_of("ca_method", "outdoor_two", "outdoor_one")
 HARD_TO_REACH = one_of("appliance_room", "attic", "crawl")
 NOT_ATTIC = "{name} stands in no attic or crawl space."
@@ -61,8 +61,7 @@ RULES: tuple[Rule, ...] = (
         "A water heater in or off a bedroom or bathroom is shut off from its air",
         HAZARD,
         PATH,
-        applies=WATER_HEATER
-        & one_of("appliance_room", "bedroom", "bathroom", "closet_off_bedroom_or_bath"),
+        applies=WATER_HEATER & (one_of("appliance_room", "bedroom", "bathroom") | OFF_BEDROOM),
         needs=yes("direct_vent_appliance")
         | (
             OFF_BEDROOM
@@ -230,12 +229,14 @@ RULES: tuple[Rule, ...] = (
         "A furnace hung under the floor clears the ground",
         DEFECT,
         PATH,
-        applies=there("underfloor_furnace_grade_gap"),
+        applies=one_of("appliance_kind", "furnace")
+        & one_of("appliance_room", "crawl")
+        & there("underfloor_furnace_grade_gap"),
         needs=_in("underfloor_furnace_grade_gap", "underfloor.ground_gap_min", "gap"),
         fails="{name} hangs {measured} above the ground; {limit} needed: {gap} too low.",
         meets="{name} hangs {measured} above the ground; {limit} needed.",
         remedy="Hang it higher, or dig the ground out and drain the pit.",
-        not_asked="{name} does not hang under a floor.",
+        not_asked="{name} is no furnace that hangs under a floor.",
     ),
     Rule(
         "furnace_room_volume_or_closet_listing",
