@@ -51,6 +51,10 @@ def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
             facts[name] = ABSENT
         else:
             facts[name] = _value(scheme, name, facts, rng)
+    high, low = facts.get("vent_height"), facts.get("vent_height_above_connector")
+    if isinstance(high, Measured) and isinstance(low, Measured) and low.value > high.value:
+        # A connector enters above the outlet, never below it.
+        facts["vent_height"], facts["vent_height_above_connector"] = low, high
     return facts
 
 

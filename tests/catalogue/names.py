@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from tests.catalogue import air, names_common, names_other, names_path, sized
+from tests.catalogue import air, names_chimney, names_common, names_other, names_path, sized
 from tests.catalogue.judge import fact_kinds
 from tests.catalogue.reading import UNITS, Kind, Read, fixed, flag, num, word, words
 from tests.catalogue.values import UNKNOWN
@@ -25,6 +25,7 @@ NAMES: dict[str, Read] = {
     **names_other.NAMES,
     **names_common.NAMES,
     **air.NAMES,
+    **names_chimney.NAMES,
 }
 OF_RULE: dict[tuple[str, str], Read] = {**names_path.OF_RULE, **names_common.OF_RULE}
 NOT_SURVEYED: dict[str, str] = {**names_path.NOT_SURVEYED}

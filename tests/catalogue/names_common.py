@@ -44,9 +44,6 @@ NAMES: dict[str, Read] = {
     "vent_min_diameter_in": num("vent_min_diameter", "in"),
 }
 OF_RULE: dict[tuple[str, str], Read] = {
-    ("connector_single_appliance_size", "table_capacity_max_btuh"): capacity(
-        InTable("connector_min_diameter", "max"), "appliance_input"
-    ),
     ("multiple_input_rates", "table_capacity_max_btuh"): capacity(
         InTable("vent_min_diameter", "max", strict=True), "appliance_input", equal=False
     ),

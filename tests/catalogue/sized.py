@@ -21,10 +21,14 @@ from fluewright.rules.logic import walk
 from fluewright.rules.outcome import Truth
 
 NEEDS: Mapping[str, Kind] = {
-    "vent_material": Words(("type_b", "type_b", "single_wall", "type_l")),
+    "vent_material": Words(("type_b", "type_b", "single_wall", "type_l", "masonry")),
     "connector_materials": Words(("type_b", "single_wall_galvanized", "type_l", "corrugated")),
     "common_connector_materials": Words(("type_b", "single_wall_galvanized", "type_l")),
     "common_burners": Words(("nat", "fan")),
+    "chimney_liner": Word(("clay", "clay", "smooth_metal", "corrugated_metal")),
+    "chimney_flue_area": Number("in2"),
+    "design_temp_99": Number("deg F"),
+    "space_heating_input": Number("Btu/h"),
     "connector_present": Flag(),
     "manifold_present": Flag(),
     "appliance_category": Word(("draft_hood", "I_fan")),
@@ -48,8 +52,14 @@ NEEDS: Mapping[str, Kind] = {
     "smallest_outlet": Number("in"),
 }
 # Of these no survey says "none", and their lists are always told in full.
-SURE = frozenset(NEEDS) - {"appliance_input_min", "elbows", "common_elbows",
-                           "connector_elbow_angles"}  # fmt: skip
+SURE = frozenset(NEEDS) - {
+    "appliance_input_min",
+    "chimney_liner",
+    "common_elbows",
+    "connector_elbow_angles",
+    "elbows",
+    "space_heating_input",
+}
 TOLD = ("elbows", "common_elbows", "connector_elbow_angles", "common_burners")
 
 

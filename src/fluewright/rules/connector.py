@@ -10,6 +10,7 @@ from fluewright.rules.logic import (
     Cond,
     Doubt,
     RuleMeets,
+    When,
     all_in,
     any_in,
     at_least,
@@ -35,17 +36,13 @@ CRAFT, NOTE = Grade.CRAFT, Grade.NOTE
 PRESENT = yes("connector_present")
 NATURAL_FLOW = no("mech_draft_present")
 SINGLE_RUN = any_in("connector_materials", *SINGLE)
+TYPE_B_RUN = any_in("connector_materials", "type_b") & ~SINGLE_RUN
 NOT_ENGINEERED = ~one_of("sizing_method", "engineered")
 DATUM = (
     "Ask the authority from where the height of the vent counts: from the hood outlet, or from "
     "where the connector enters it."
 )
 NO_CONNECTOR = "There is no connector."
-WHOLE_LENGTH = Ask(
-    "the whole length of each connector of a shared vent",
-    "Tape each connector along the pipe from its outlet to where it joins: upright parts count, "
-    "and it may be no longer than the vent is high.",
-)
 LISTED_DEVICES = (
     "draft_regulator_listed",
     "vent_damper_listed",
@@ -58,14 +55,14 @@ ECONOMIZER = Ask(
 )
 
 
-def within_height(length_fact: str, share: str) -> Cond:
-    """A horizontal length within a share of the vent height, whose datum the text leaves open."""
+def within_height(length_fact: str, share: str, label: str = "horizontal length") -> Cond:
+    """A length within a share of the vent height, whose datum the text leaves open."""
 
     def of(height: str) -> Cond:
         return at_most(
             fact(length_fact),
             fact(height).times(ratio(share)),
-            "horizontal length",
+            label,
             "ft",
         )
 
@@ -186,17 +183,24 @@ RUN = (
     ),
     Rule(
         "connector_length_type_b",
-        "Type B connector: horizontal length within its share of the vent height",
+        "Type B connector, or any on a shared vent: length within its share of the vent height",
         DEFECT,
         PATH,
-        applies=any_in("connector_materials", "type_b") & ~SINGLE_RUN & NOT_ENGINEERED,
-        needs=within_height("connector_horizontal", "connector.type_b_length_share_max")
-        & (yes("vent_serves_one") | WHOLE_LENGTH),
-        fails="The connector runs {measured} sideways; {limit} allowed for this vent: {gap} too "
+        applies=NOT_ENGINEERED & (TYPE_B_RUN | no("vent_serves_one")),
+        needs=When(
+            TYPE_B_RUN, within_height("connector_horizontal", "connector.type_b_length_share_max")
+        )
+        & When(
+            no("vent_serves_one"),
+            within_height(
+                "connector_total_length", "connector.type_b_length_share_max", "whole length"
+            ),
+        ),
+        fails="The length of the connector is {measured}; {limit} allowed for this vent: {gap} too "
         "long.",
-        meets="The connector runs {measured} sideways; {limit} allowed.",
+        meets="The length of the connector is {measured}; {limit} allowed.",
         remedy="Shorten the run or raise the vent.",
-        not_asked="No Type B connector, or an engineered system.",
+        not_asked="No Type B connector and no shared vent, or an engineered system.",
     ),
     Rule(
         "connector_first_vertical_rise",

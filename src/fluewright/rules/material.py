@@ -33,7 +33,7 @@ SINGLE = (
     "single_wall",
 )
 DOUBLE = ("type_b", "type_l")
-LISTED = ("type_b", "type_bw", "type_l", "special", "plastic_listed")
+LISTED = ("type_b", "type_bw", "type_l", "special", "plastic_listed", "corrugated")
 NATURAL = one_of("appliance_category", "draft_hood", "I_fan")
 HOODED = yes("draft_hood_present")
 # Kinds that no list lets run without a vent, whatever a survey says.

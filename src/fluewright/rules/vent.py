@@ -12,6 +12,7 @@ from fluewright.rules.logic import (
     Cond,
     LimitNum,
     Minus,
+    RuleMeets,
     StepNum,
     Word,
     any_in,
@@ -116,7 +117,13 @@ HEIGHT = (
         DEFECT,
         PATH,
         applies=BY_TABLES,
-        needs=(no("vent_exposed_below_roofline") | ENCLOSED | yes("vent_engineered"))
+        needs=(
+            no("vent_exposed_below_roofline")
+            | ENCLOSED
+            | yes("vent_engineered")
+            | RuleMeets("exterior_masonry_chimney_single")
+            | RuleMeets("exterior_masonry_chimney_common")
+        )
         & (
             at_most(
                 Minus(
