@@ -201,6 +201,26 @@ def test_a_doorway_that_nobody_looked_at_leaves_it_open_and_is_asked_for() -> No
                                                     for m in finding.measure_next]  # fmt: skip
 
 
+def test_a_room_that_counts_is_asked_what_burns_in_it() -> None:
+    hall = room(9000)
+    del hall["air"]["burners"]
+    spaces = house(hall=hall)
+    finding = found(spaces, {"boiler": gas(90, "closet")})[ANY_WAY, "closet"]
+    assert finding.verdict is Verdict.CANNOT_TELL
+    assert ("other burners in the space", "hall") in [(m.label, m.subject)
+                                                      for m in finding.measure_next]  # fmt: skip
+
+
+def test_enough_stays_open_where_a_room_with_a_boiler_perhaps_shares_the_air() -> None:
+    hall = room(6000, {"id": "arch", "to": "den", "by": "doorway"})
+    more = {"boiler": gas(90, "closet"), "other": gas(300, "den")}
+    spaces = house(hall=hall, den=room(500))
+    finding = found(spaces, more)[ANY_WAY, "closet"]
+    assert finding.verdict is Verdict.CANNOT_TELL  # 6,200 of 4,500, or 6,700 of 19,500
+    empty = found(spaces, {"boiler": gas(90, "closet")})[ANY_WAY, "closet"]
+    assert empty.verdict is Verdict.MEETS
+
+
 def test_burners_in_every_room_that_counts_add_up() -> None:
     more = {"boiler": gas(90, "closet"), "stove": gas(20, "den", "fan_assisted")}
     finding = found(house(), more)[ANY_WAY, "closet"]

@@ -163,7 +163,7 @@ def _burners(survey: Survey, space: str) -> tuple[Burns, ...] | Unknown:
                 else asking("whether it burns without a vent", burner.what, "look")
             )
             found.append(Burns(burner.what, plate, fan, vented))
-    elif others is not ABSENT and found:
+    elif others is not ABSENT and survey.spaces[space].kind != "outdoors":
         how = "look for range, dryer, stove, fireplace, other heaters; none where there is none"
         why = others.reason if isinstance(others, NotMeasured) else NOT_RECORDED
         return asking("other burners in the space", space, how, why)

@@ -82,10 +82,14 @@ def enough(label: str, have: Known, need: Known, steps: tuple[Step, ...] = ()) -
 
 
 def over_rooms(ctx: Context, ways: AirWays, judge: Callable[[tuple[str, ...]], Outcome]) -> Outcome:
-    """Judged for the rooms that surely count; open where rooms that perhaps do change it."""
+    """Judged for the rooms that surely count; open where rooms that perhaps do change it.
+
+    A room more without a burner only adds volume; with one it adds to what is needed too.
+    """
     rooms = joined(ctx, ways)
     sure = judge(rooms.sure)
-    if sure.truth is Truth.YES or len(rooms.perhaps) == len(rooms.sure):
+    more = [name for name in rooms.perhaps if name not in rooms.sure]
+    if not more or (sure.truth is Truth.YES and not any(ways.rooms[n].burners for n in more)):
         return _if_told(ways, sure)
     other = judge(rooms.perhaps)
     if other.truth is sure.truth:
