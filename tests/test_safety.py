@@ -116,7 +116,7 @@ def test_notes_are_not_left_out_of_the_verdict_in_words() -> None:
 def test_a_survey_without_a_path_is_not_said_to_be_free_of_faults() -> None:
     data = good()
     data["paths"] = []
-    put(data, "job.new", None)  # it names pieces
+    put(data, "job.new", ["heater"])  # no piece is left to be named
     found = judged(data)
     assert not found.is_settled_well
     assert found.count(Verdict.MEETS) < found.count(Verdict.CANNOT_TELL)
@@ -296,5 +296,5 @@ def test_a_report_says_what_is_not_judged_on_its_first_page() -> None:
     put(data, "spaces.laundry.kind", "bedroom")
     assert "1 thing to look at again" in state_text((judged(data),))
     data["paths"] = []
-    put(data, "job.new", None)  # it names pieces
+    put(data, "job.new", ["heater"])  # no piece is left to be named
     assert "questions without an answer" in state_text((judged(data),))
