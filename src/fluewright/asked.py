@@ -25,6 +25,9 @@ class Library:
     tables: Mapping[str, CapacityTable]
 
 
+NOT_ASKED = Outcome(Truth.NO)
+
+
 @dataclass(slots=True)
 class Asked:
     """The context of one thing judged: looks each fact up once."""
@@ -108,15 +111,19 @@ class Asked:
 
     def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
         """Outcome of another requirement for this thing, as one line and without its numbers."""
-        if rule not in self.outcomes:
-            self.outcomes[rule] = self._outcome_of(RULES[rule])
-        gate, outcome = self.outcomes[rule]
+        gate, outcome = self.judged(RULES[rule])
         if gate is Truth.NO:
             return Outcome(not_asked, steps=(Step(f"{RULES[rule].title}: not asked"),))
         told = {Truth.YES: "so", Truth.NO: "not so", Truth.UNKNOWN: "not known"}[outcome.truth]
         step = Step(f"{RULES[rule].title}: {told}")
         return Outcome(outcome.truth, missing=outcome.missing, steps=(step,))
 
-    def _outcome_of(self, rule: Rule) -> tuple[Truth, Outcome]:
-        gate = rule.applies.judge(self)
-        return gate.truth, rule.needs.judge(self) if gate.truth is Truth.YES else gate
+    def judged(self, rule: Rule) -> tuple[Truth, Outcome]:
+        """Whether a requirement is asked of this thing, and its outcome; worked out once."""
+        known = self.outcomes.get(rule.id)
+        if known is None:
+            gate = rule.applies.holds(self)
+            part = rule.needs if gate is Truth.YES else rule.applies
+            outcome = part.judge(self) if gate is not Truth.NO else NOT_ASKED
+            known = self.outcomes[rule.id] = gate, outcome
+        return known

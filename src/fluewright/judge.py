@@ -188,7 +188,7 @@ def _name(scope: Scope, view: View) -> str:
 def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     """The answer to one requirement for one thing."""
     cites = edition.requirements[rule.id].cites
-    gate = rule.applies.holds(ctx)
+    gate, outcome = ctx.judged(rule)
     if gate is Truth.NO:
         sentence = _capital(
             (rule.not_asked or "Not asked here.").format(name=ctx.name or ctx.subject)
@@ -204,9 +204,7 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
             cites,
         )
     if gate is Truth.UNKNOWN:
-        missing = rule.applies.judge(ctx).missing
-        return _open(rule, ctx, Outcome(Truth.UNKNOWN, missing=missing), cites)
-    outcome = rule.needs.judge(ctx)
+        return _open(rule, ctx, Outcome(Truth.UNKNOWN, missing=outcome.missing), cites)
     if outcome.truth is Truth.UNKNOWN:
         return _open(rule, ctx, outcome, cites)
     met = outcome.truth is Truth.YES
