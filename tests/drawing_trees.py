@@ -142,7 +142,8 @@ paths:
          horizontal: 36 in, elbows: [90 deg]}
 common:
   chimney:
-    chimney: {kind: masonry, exterior: yes, liner: clay, flue_area: 49 in2}
+    chimney: {kind: masonry, exterior: yes, liner: clay, flue_area: 49 in2,
+              inlet_thimble: yes, cleanout: {tight: yes, below_inlet: 14 in}}
     pieces:
       - {id: k1, part: straight, role: vent, wall: masonry, length: 24 ft, runs: up}
     roof: {ends: above_roof, pitch: 8/12, cap_above_penetration: 30 in, ridge: 6 ft}

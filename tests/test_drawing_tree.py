@@ -7,9 +7,9 @@ from itertools import combinations
 import pytest
 from tests.rule_cases import edition, library
 
-from drawing_samples import INCH, judged
+from drawing_samples import FOOT, INCH, judged
 from drawing_trees import TEXTS, random_tree, tree_survey
-from fluewright.drawing import Scene, elevation, layout_check, sheets
+from fluewright.drawing import Scene, TopRule, elevation, layout_check, sheets
 from fluewright.drawing.route import Leg
 from fluewright.drawing.scene import Dash, Hatch, Ink, Line, Mark, Polygon, Text
 from fluewright.drawing.tree import lay_tree
@@ -173,16 +173,13 @@ def test_the_flue_of_a_chimney_is_as_wide_as_its_area_says() -> None:
 
 
 def test_a_thimble_nobody_saw_is_not_drawn_as_there() -> None:
-    unknown = sleeves(TEXTS["orphan"])
+    unknown = sleeves(TEXTS["orphan"].replace("inlet_thimble: yes", "inlet_thimble: '?'"))
     assert {i.ink for i in unknown} == {Ink.UNKNOWN}
-    sleeve = "joins: chimney\n    connector: {thimble: {diameter: 4 in}}"
-    known = sleeves(TEXTS["orphan"].replace("joins: chimney", sleeve, 1))
-    assert {i.ink for i in known} == {Ink.INK}
-    absent = sleeves(
-        TEXTS["orphan"].replace(
-            "joins: chimney", "joins: chimney\n    connector: {thimble: none}", 1
-        )
+    known, absent = (
+        sleeves(TEXTS["orphan"].replace("inlet_thimble: yes", f"inlet_thimble: {said}"))
+        for said in ("yes", "no")
     )
+    assert {i.ink for i in known} == {Ink.INK}
     assert absent == []
 
 
@@ -190,3 +187,46 @@ def sleeves(text: str) -> list[Line]:
     made = survey_from_text(text, "made.yaml")
     items = elevation(made, "chimney").items
     return [i for i in items if isinstance(i, Line) and i.layer == "thimble"]
+
+
+@pytest.mark.parametrize(
+    ("said", "words_"),
+    [
+        ("{tight: yes, below_inlet: 12 in}", "12 in ± 1/16 in below inlet"),
+        ("none", "no cleanout"),
+        ("'?'", "cleanout ?"),
+    ],
+)
+def test_the_cleanout_is_drawn_as_it_was_seen(said: str, words_: str) -> None:
+    was = "{tight: yes, below_inlet: 14 in}"
+    text = TEXTS["orphan"].replace(was, said)
+    made = survey_from_text(text, "made.yaml")
+    scene = elevation(made, "chimney", judgement(made))
+    assert words_ in words(scene)
+    assert any(i.layer == "cleanout" for i in scene.plain()) == (said != "none")
+
+
+def test_a_metal_liner_stands_in_brick() -> None:
+    text = TEXTS["orphan"].replace(
+        "{id: k1, part: straight, role: vent, wall: masonry, length: 24 ft, runs: up}",
+        "{id: k1, part: tee, role: vent, wall: type_b, diameter: 4 in, length: 10 in, runs: up}\n"
+        "      - {id: k2, part: straight, role: vent, wall: type_b, diameter: 4 in,\n"
+        "         length: 23 ft, runs: up}",
+    )
+    made = survey_from_text(text, "made.yaml")
+    scene = elevation(made, "chimney", judgement(made))
+    assert layout_check(scene) == []
+    assert any(isinstance(i, Hatch) and i.layer == "pipe" for i in scene.items)
+
+
+def test_the_levels_that_a_chimney_must_reach_are_drawn_true() -> None:
+    """Top 30 in over the roof: 3 ft is 6 in higher; the ridge, 6 ft away at 8/12, is 4 ft up."""
+    made = tree_survey("orphan")
+    rule = TopRule(3 * FOOT, 2 * FOOT, 10 * FOOT)
+    scene = elevation(made, "chimney", judgement(made), top_rule=rule)
+    view, tree = scene.views[0], lay_tree(made, "chimney")
+    drawn = sorted(i.a[1] for i in scene.items if isinstance(i, Line) and i.layer == "level")
+    over = [(view.to_house((0.0, y))[1] - tree.main.end[1]) / INCH for y in drawn]
+    assert over == pytest.approx([6.0, 4 * 12 + 24 - 30])
+    assert "3 ft over the roof" in words(scene)
+    assert "24 in over all within 10 ft" in words(scene)

@@ -30,7 +30,7 @@ from fluewright.survey import Survey
 
 if TYPE_CHECKING:
     from fluewright.cap_place import CapLimits
-    from fluewright.drawing import Scene
+    from fluewright.drawing import Scene, TopRule
     from fluewright.explain import Prose
     from fluewright.render.pictures import Pictures
     from fluewright.report import CheckList, Report
@@ -297,7 +297,21 @@ def elevation_scene(job: Job, judgement: Judgement, sheet: Sheet, style: Style, 
     """The dimensioned elevation of that name as a scene."""
     from fluewright.drawing import elevation
 
-    return elevation(job.survey, name, judgement, sheet=sheet, style=style, version=__version__)
+    return elevation(
+        job.survey, name, judgement, sheet=sheet, style=style, version=__version__,
+        top_rule=_top_rule(edition(judgement.edition.id)),
+    )  # fmt: skip
+
+
+def _top_rule(one: Edition) -> TopRule | None:
+    """How high a chimney must end by an edition; None where it holds no such limit."""
+    from fluewright.drawing import TopRule
+    from fluewright.facts.terminal import CIRCLE_M
+
+    roof, building = (one.limits.get(f"chimney.above_{over}_min") for over in ("roof", "building"))
+    if not isinstance(roof, NumberLimit) or not isinstance(building, NumberLimit):
+        return None
+    return TopRule(roof.value, building.value, CIRCLE_M)
 
 
 def report_tree(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from fluewright.drawing.blocks import blocks_of
 from fluewright.drawing.chains import level_chains, plumb_chains, right_chains
+from fluewright.drawing.chimney_top import TopRule, levels
 from fluewright.drawing.column import Lead, column, kind_of, name_beside
 from fluewright.drawing.detail import (
     Detail,
@@ -47,7 +48,7 @@ from fluewright.drawing.sheet import (
     stop_banner,
     title_block,
 )
-from fluewright.drawing.tree import Tree, lay_tree
+from fluewright.drawing.tree import Tree, is_chimney, lay_tree
 from fluewright.drawing.words import WALL_WORDS, Style, wall_of
 from fluewright.finding import Grade, Judgement, Verdict
 from fluewright.survey import Path, Survey
@@ -79,6 +80,7 @@ def elevation(
     sheet: SheetName = "letter",
     style: Style = "us",
     version: str = "",
+    top_rule: TopRule | None = None,
 ) -> Scene:
     """One sheet: dimensioned elevation to scale, with the marks of its findings.
 
@@ -91,8 +93,9 @@ def elevation(
         sheet: size of the paper, upright.
         style: feet and inches, or metres.
         version: of the program, for the title block.
+        top_rule: how high a chimney must end, drawn beside its top.
     """
-    plan = _plan(survey, of, judgement, style)
+    plan = _with_levels(_plan(survey, of, judgement, style), top_rule)
     width, height = SIZES[sheet]
     set_up = _set_up(plan, width, height)
     base, extensions = _base(set_up)
@@ -133,6 +136,15 @@ def _plan(survey: Survey, of: Path | str, judgement: Judgement | None, style: St
     return Plan(survey, tree, house, findings, style, open_)
 
 
+def _with_levels(plan: Plan, rule: TopRule | None) -> Plan:
+    """The heights that the top must reach, where it is a chimney's, and room for them."""
+    if rule is None or not is_chimney(plan.survey, plan.tree.name):
+        return plan
+    found = tuple(levels(plan.house.roof, rule, plan.style))
+    top = max([plan.house.top, *(level.y + 0.15 for level in found)])
+    return replace(plan, levels=found, house=replace(plan.house, top=top))
+
+
 def _elsewhere(survey: Survey, tree: Tree) -> set[str]:
     """Names of what other sheets draw."""
     here = {tree.name, *(b.name for b in tree.branches)}
@@ -147,7 +159,9 @@ def _set_up(plan: Plan, width: float, height: float) -> _Sheet:
     room = width - 2 * EDGE_MM - 2 * INNER_MM
     legend = legend_rows(_signs(plan), room - LEGEND_FROM_MM)
     head = height - EDGE_MM - INNER_MM - (_banner_height(plan, width))
-    bare = replace(plan, house=around_path(plan.survey, plan.tree, ridge=False))
+    house = around_path(plan.survey, plan.tree, ridge=False)
+    tops = [level.y + 0.15 for level in plan.levels]
+    bare = replace(plan, house=replace(house, top=max([house.top, *tops])))
     taken = max(notes_height([*remarks_of(one), "left out"], room) for one in (plan, bare))
     foot = EDGE_MM + BLOCK_MM + 2.0 + taken
     foot += max(6.0, LEGEND_LEAD_MM * len(legend)) + 2.5

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fluewright.drawing.dimensions import SMALL_MM, TEXT_MM, arrow_dimension
 from fluewright.drawing.house import RoofShape, Upright
 from fluewright.drawing.layout import Canvas
+from fluewright.drawing.masonry import cleanout_words, draw_levels
 from fluewright.drawing.metrics import fraction, text_width
 from fluewright.drawing.pipes import half_widths
 from fluewright.drawing.plan import Paper, Plan
@@ -20,6 +21,9 @@ from fluewright.survey import Clearance
 def draw_floats(canvas: Canvas, plan: Plan, paper: Paper, detail: View | None) -> list[str]:
     """Everything that floats, most wanted first; what found no place is returned as words."""
     left_out: list[str] = []
+    if plan.levels:
+        left_out += draw_levels(canvas, plan, paper.view)
+    left_out += cleanout_words(canvas, plan, paper.view)
     if plan.house.roof is not None:
         left_out += _roof_words(canvas, plan, plan.house.roof, paper.view)
     for leg in plan.legs:

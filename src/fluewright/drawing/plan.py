@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fluewright.drawing.chimney_top import Level
 from fluewright.drawing.house import House
 from fluewright.drawing.route import Leg, Route
 from fluewright.drawing.scene import View
@@ -24,6 +25,7 @@ class Plan:
     findings: tuple[Finding, ...]
     style: Style
     open_answers: int = 0  # requirements that are not known yet and carry no mark
+    levels: tuple[Level, ...] = ()  # heights that the top of a chimney must reach
 
     @property
     def path(self) -> Path:

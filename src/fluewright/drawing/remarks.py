@@ -8,9 +8,10 @@ from fluewright.drawing.plan import Plan
 from fluewright.drawing.route import Leg
 from fluewright.drawing.sheet import CAUTION, OPEN_NOTE, Scale, Title
 from fluewright.drawing.tree import Branch
-from fluewright.drawing.words import value_text, wall_of
+from fluewright.drawing.words import value_text
 from fluewright.finding import Finding, Judgement
 from fluewright.quantity import Measured
+from fluewright.survey import Chimney
 
 
 def remarks_of(plan: Plan) -> list[str]:
@@ -45,7 +46,9 @@ def _not_to_scale(plan: Plan) -> list[str]:
         said.append(
             f"Height of the hood outlet{of} over the floor not measured: drawn at a usual height."
         )
-    if any(wall_of(leg.piece) == "masonry" for leg in plan.legs):
+    chimney = plan.path.chimney
+    cased = isinstance(chimney, Chimney) and chimney.kind == "masonry"
+    if cased or any(leg.liner for leg in plan.legs):
         said.append(
             "Thickness of the chimney's walls and its foot below the inlet are not to scale."
         )
