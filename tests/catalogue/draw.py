@@ -13,6 +13,7 @@ from fluewright.facts import FactValue, Unknown
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT
 
+Others = list[tuple[float, str]]  # numbers drawn before, each with its unit
 SILENT = Unknown("not recorded")
 PERHAPS = ("connector_path_spaces", "vent_path_spaces")  # whose words may be doubtful
 ABSENT_SHARE = 0.06
@@ -44,13 +45,17 @@ def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
     else:
         rng.shuffle(names)
     silent = rng.choice((0.0, 0.0, 0.1, 0.3))
+    others: Others = []
+    for name, value in facts.items():
+        _note(scheme, name, value, others)
     for name in names:
         if rng.random() < silent:
             facts[name] = SILENT
         elif name not in scheme.sure and rng.random() < ABSENT_SHARE:
             facts[name] = ABSENT
         else:
-            facts[name] = _value(scheme, name, facts, rng)
+            facts[name] = _value(scheme, name, others, rng)
+            _note(scheme, name, facts[name], others)
     high, low = facts.get("vent_height"), facts.get("vent_height_above_connector")
     if isinstance(high, Measured) and isinstance(low, Measured) and low.value > high.value:
         # A connector enters above the outlet, never below it.
@@ -74,7 +79,14 @@ def exact(value: FactValue) -> FactValue:
     return replace(value, tolerance=0.0, tool=None, evidence=())
 
 
-def _value(scheme: Scheme, name: str, facts: Mapping[str, FactValue], rng: Random) -> FactValue:
+def _note(scheme: Scheme, name: str, value: FactValue, others: Others) -> None:
+    """Keep a number for those drawn after it."""
+    kind = scheme.kinds.get(name)
+    if isinstance(value, Measured) and isinstance(kind, Number):
+        others.append((in_unit(value.value, kind.unit), kind.unit))
+
+
+def _value(scheme: Scheme, name: str, others: Others, rng: Random) -> FactValue:
     kind = scheme.kinds[name]
     if isinstance(kind, Made):
         return kind.make(rng)
@@ -87,7 +99,7 @@ def _value(scheme: Scheme, name: str, facts: Mapping[str, FactValue], rng: Rando
         if name in scheme.told:
             found = tuple(w for w in found if w != "?")
         return found if found or name not in scheme.sure else (rng.choice(kind.words),)
-    return _number(scheme, kind, facts, rng)
+    return _number(scheme, kind, others, rng)
 
 
 def _list(kind: Words, rng: Random, perhaps: bool) -> tuple[str, ...]:
@@ -99,10 +111,10 @@ def _list(kind: Words, rng: Random, perhaps: bool) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _number(scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: Random) -> FactValue:
+def _number(scheme: Scheme, kind: Number, others: Others, rng: Random) -> FactValue:
     if kind.sized:
         return Measured(si(rng.choice(SIZES), kind.unit), UNITS[kind.unit][0])
-    amount = _from_others(scheme, kind, facts, rng) if rng.random() < 0.5 else None
+    amount = _from_others(scheme, kind, others, rng) if rng.random() < 0.5 else None
     if amount is None:
         usual = SIZES if kind.unit == "in" else ORDINARY
         amount = rng.choice((*scheme.numbers, *scheme.numbers, *scheme.numbers, *usual))
@@ -115,15 +127,8 @@ def _number(scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: R
     return Measured(si(amount, kind.unit), UNITS[kind.unit][0])
 
 
-def _from_others(
-    scheme: Scheme, kind: Number, facts: Mapping[str, FactValue], rng: Random
-) -> float | None:
+def _from_others(scheme: Scheme, kind: Number, others: Others, rng: Random) -> float | None:
     """A number made of those drawn before and of those in the check: where a limit may lie."""
-    others = [
-        (in_unit(value.value, other.unit), other.unit)
-        for name, value in facts.items()
-        if isinstance(value, Measured) and isinstance(other := scheme.kinds.get(name), Number)
-    ]
     if not others:
         return None
     amount, unit = rng.choice(others)

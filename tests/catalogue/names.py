@@ -9,7 +9,15 @@ from __future__ import annotations
 
 from functools import cache
 
-from tests.catalogue import air, names_chimney, names_common, names_other, names_path, sized
+from tests.catalogue import (
+    air,
+    names_chimney,
+    names_common,
+    names_other,
+    names_path,
+    names_setting,
+    sized,
+)
 from tests.catalogue.judge import fact_kinds
 from tests.catalogue.reading import UNITS, Kind, Read, fixed, flag, num, word, words
 from tests.catalogue.values import UNKNOWN
@@ -26,13 +34,16 @@ NAMES: dict[str, Read] = {
     **names_common.NAMES,
     **air.NAMES,
     **names_chimney.NAMES,
+    **names_setting.NAMES,
 }
 OF_RULE: dict[tuple[str, str], Read] = {**names_path.OF_RULE, **names_common.OF_RULE}
 NOT_SURVEYED: dict[str, str] = {**names_path.NOT_SURVEYED}
 # Facts that only the product names; a rule that asks them has them in its check too.
 KINDS: dict[str, Kind] = {**names_path.KINDS}
 # Facts of which no survey says "none".
-NEVER_ABSENT: frozenset[str] = frozenset(names_path.NEVER_ABSENT) | sized.SURE
+NEVER_ABSENT: frozenset[str] = (
+    frozenset(names_path.NEVER_ABSENT) | sized.SURE | names_setting.NEVER_ABSENT
+)
 SIZED = names_common.SIZED
 
 
