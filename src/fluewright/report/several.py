@@ -6,18 +6,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from fluewright.finding import GRADE_WORDS, Finding, Grade, Judgement, Verdict
-from fluewright.joining import concerned
+from fluewright.joining import concerned, members
 from fluewright.report.findings import Shown, union
 from fluewright.report.words import common_name, count_text, joined, named, spoken_names
 from fluewright.survey import Survey
 
 
 def names_concerned(survey: Survey, findings: Sequence[Finding]) -> str:
-    """The appliances that findings bear on, where these are not all of one; else empty."""
+    """The appliances that findings bear on; empty where there is but one appliance.
+
+    What is wrong at one appliance bears on all that share its vent: the gas of each may come out
+    at the hood of another.
+    """
     live = [name for name, owner in survey.appliances.items() if owner.taken_out is not True]
     if len(live) < 2:
         return ""
     found = {name for finding in findings for name in concerned(survey, finding.subject)}
+    shared = {path.joins for path in survey.paths if path.joins and path.from_ in found}
+    found |= {path.from_ for name in shared for path in members(survey, name)}
     return joined([name.replace("_", " ") for name in live if name in found])
 
 
