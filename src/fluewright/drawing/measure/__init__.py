@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluewright.drawing.measure import air, clearance, connector, look, outlet, roof, vent
+from fluewright.drawing.measure import (
+    air,
+    clearance,
+    connector,
+    look,
+    outlet,
+    roof,
+    setting,
+    vent,
+)
 from fluewright.drawing.measure.parts import Figure
 from fluewright.drawing.scene import Scene
 
@@ -14,7 +23,7 @@ __all__ = ["FIGURES", "MEASURED", "Figure", "measure_drawing"]
 FIGURES: Mapping[str, Figure] = MappingProxyType(
     {
         figure.name: figure
-        for module in (connector, clearance, vent, roof, look, outlet, air)
+        for module in (connector, clearance, vent, roof, look, outlet, air, setting)
         for figure in module.FIGURES
     }
 )
@@ -121,6 +130,10 @@ _SERVES = {
     "air-louver": ("louver_free_area", "louvers_fixed_open"),
     "air-ground": ("air_inlet_12in_above_grade",),
     "air-single": ("outdoor_single_opening_clearances",),
+    "garage-flame": ("garage_ignition_source_height", "garage_vehicle_impact_protection"),
+    "attic-passage": ("attic_underfloor_access_opening", "attic_passageway"),
+    "straps": ("seismic_strapping",),
+    "pan": ("drain_pan", "relief_not_into_pan"),
     "screw-depth": ("vent_fasteners_not_through_inner_wall",),
 }  # fmt: skip
 
