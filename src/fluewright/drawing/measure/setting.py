@@ -98,8 +98,9 @@ FIGURES = (
            "From above: both sides of the way in, the width of the floor, and the length along the "
            "middle of the passage round its corners; the straight way is crossed out.", _passage),
     Figure("straps", "Straps of a tank",
-           "The height of the tank in three parts, a strap in the upper and one in the lower third, "
-           "both to the framing, and the tape from the control up to the lower strap.", _straps),
+           "The height of the tank in three parts, a strap in the upper and one in the lower "
+           "third, both to the framing, and the tape from the control up to the lower strap.",
+           _straps),
     Figure("pan", "Pan under a heater",
            "The tank in a pan on a floor, the bore of its drain, and a relief pipe that does not "
            "end in the pan.", _pan),
