@@ -83,9 +83,6 @@ def _edge(rng: Random) -> Measured:
     return _measure(rng.choice((2.0, 6.0, 12.0, 12.0, 12.01, 40.0)), "in", D.LENGTH)
 
 
-WAYS = Made(made)
-
-
 def number(value: Known, unit: str) -> float:
     """A told reading as a number of a unit."""
     if not isinstance(value, Measured):
@@ -228,6 +225,16 @@ def smallest_wet_room(ways: AirWays) -> float:
     beyond = [h.to for h in ways.holes if h.room in own and h.to in ways.rooms]
     wet = [r for r in (*own, *beyond) if ways.rooms[r].kind in ("bedroom", "bathroom")]
     return min((volume(ways, [room]) for room in wet), default=math.inf)
+
+
+def _loads(value: FactValue) -> list[tuple[float, str]]:
+    """Inputs that limits are worked out from."""
+    if not isinstance(value, AirWays):
+        return []
+    return [(load_of(value, communicating(value)), "Btu/h")] * 2
+
+
+WAYS = Made(made, _loads)
 
 
 def of_ways(work: Callable[[AirWays], Value]) -> Read:

@@ -47,7 +47,8 @@ def drawn(scheme: Scheme, rng: Random) -> dict[str, FactValue]:
     silent = rng.choice((0.0, 0.0, 0.1, 0.3))
     others: Others = []
     for name, value in facts.items():
-        _note(scheme, name, value, others)
+        if not isinstance(scheme.kinds.get(name), Made):  # a structure is drawn anew
+            _note(scheme, name, value, others)
     for name in names:
         if rng.random() < silent:
             facts[name] = SILENT
@@ -82,6 +83,8 @@ def exact(value: FactValue) -> FactValue:
 def _note(scheme: Scheme, name: str, value: FactValue, others: Others) -> None:
     """Keep a number for those drawn after it."""
     kind = scheme.kinds.get(name)
+    if isinstance(kind, Made):
+        others.extend(kind.numbers(value))
     if isinstance(value, Measured) and isinstance(kind, Number):
         others.append((in_unit(value.value, kind.unit), kind.unit))
 

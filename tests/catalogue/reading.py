@@ -76,9 +76,10 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A structure that has a maker of its own."""
+    """A structure that has a maker of its own, and the numbers in it at which limits lie."""
 
     make: Callable[[Random], FactValue]
+    numbers: Callable[[FactValue], list[tuple[float, str]]]
 
 
 Kind = Flag | Number | Word | Words | Made
