@@ -189,6 +189,14 @@ def rule_verdict(given: Mapping[str, Any]) -> str:
     return rule_cases.judged(given["rule"], facts, given["edition"]).verdict.value
 
 
+def shared_verdict(given: Mapping[str, Any]) -> str:
+    """The verdict of a rule on a whole survey of two appliances on one vent."""
+    from tests import common_surveys
+
+    data = common_surveys.common_data(given)
+    return common_surveys.verdict_of(data, given["rule"], given["subject"]).value
+
+
 def building_circle(given: Mapping[str, Any]) -> float:
     """How far around the vent a building counts, in ``unit``."""
     return to_unit(CIRCLE_M, given["unit"])
@@ -206,5 +214,6 @@ ADAPTERS: dict[str, Adapter] = {
     "connector_free_length": connector_free_length,
     "rule_limit": rule_limit,
     "rule_verdict": rule_verdict,
+    "shared_verdict": shared_verdict,
     "building_circle": building_circle,
 }

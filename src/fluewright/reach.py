@@ -72,12 +72,7 @@ def _place(survey: Survey, owner: Appliance) -> list[str]:
 
 def _beyond(path: Path) -> list[str]:
     notes: list[str] = []
-    if isinstance(path.vent.shares_with, tuple):
-        others = ", ".join(path.vent.shares_with).replace("_", " ")
-        notes.append(
-            f"the vent is shared ({others}): {NOT_JUDGED} sizes, entries and lengths of a shared "
-            "vent; have them worked out with every appliance on it"
-        )
+    notes += _sharing(path)
     vent = {piece.wall for piece in path.pieces if piece.role == "vent"}
     if vent & set(CHIMNEY):
         notes.append(
@@ -88,6 +83,25 @@ def _beyond(path: Path) -> list[str]:
         kinds = ", ".join(other).replace("_", " ")
         notes.append(f"vent of the kind {kinds}: {NOT_JUDGED} all that its instructions ask")
     return notes
+
+
+def _sharing(path: Path) -> list[str]:
+    """A shared vent is judged as one where the survey describes it with all that burns into it."""
+    others = path.vent.shares_with
+    if not isinstance(others, tuple):
+        return []
+    said = ", ".join(others).replace("_", " ")
+    if path.joins is None:
+        return [
+            f"the vent is shared ({said}), and not described under common: sizes, entries and "
+            "lengths of a shared vent are judged only there, with every appliance on it"
+        ]
+    if set(others) - {"gas"}:
+        return [
+            f"the vent is shared ({said}): {NOT_JUDGED} its size with what burns something else "
+            "than gas"
+        ]
+    return []
 
 
 def _contradictions(survey: Survey, path: Path) -> list[str]:

@@ -238,17 +238,18 @@ VENT = (
         "A common vent is not too large for its smallest appliance",
         DEFECT,
         COMMON,
-        applies=SHARED & no("vent_engineered"),
+        applies=SHARED,
         needs=at_most(
             fact("common_max_area"),
             Times(fact("smallest_outlet_area"), count("common.area_over_smallest_max")),
             "vent",
-        ),
+        )
+        | yes("vent_engineered"),
         fails="{name} has {measured} inside; at most {limit} for its smallest outlet: {gap} too "
         "much.",
         meets="{name} has {measured} inside; at most {limit} for its smallest outlet.",
         remedy="Line it, or have it engineered.",
-        not_asked="One appliance, or an engineered vent.",
+        not_asked="One appliance alone on its vent.",
     ),
     Rule(
         "vent_area_two_draft_hoods",

@@ -153,6 +153,8 @@ class AllInCommonTable(Cond):
         name = table_name(values, "common_connector_materials", values.get("chimney_liner", ABSENT))
         if name is None:
             return beyond(ctx, "no table serves this kind of vent and these connectors")
+        if values.get(EXPOSED) is True:
+            return beyond(ctx, "a chimney exposed to the outdoors goes by tables of its own")
         height = measure(values["common_height"])
         if height.value < 0.0:
             return beyond(ctx, "the common vent does not rise above the highest outlet")
