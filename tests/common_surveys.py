@@ -126,7 +126,5 @@ def _edition(name: str) -> Any:
 def verdict_of(data: Data, rule: str, subject: str, edition: str = "umc_2012") -> Verdict:
     """The verdict of one rule for one thing of the survey."""
     return next(
-        f.verdict
-        for f in judged(data, edition).findings
-        if f.rule == rule and f.subject == subject
+        f.verdict for f in judged(data, edition).findings if f.rule == rule and f.subject == subject
     )

@@ -8,8 +8,8 @@ import pytest
 from tests.common_surveys import Data, common_data, survey_of, verdict_of
 
 from fluewright import geometry_common as geometry
-from fluewright.geometry_common import Shared, shared
 from fluewright.finding import Verdict
+from fluewright.geometry_common import Shared, shared
 from fluewright.quantity import Measured, NotMeasured
 
 FOOT, INCH = 0.3048, 0.0254

@@ -20,6 +20,7 @@ from fluewright.rules.condition import Cond
 from fluewright.rules.logic import walk
 from fluewright.rules.outcome import Truth
 
+Table = InTable | ConnectorInCommonTable | AllInCommonTable
 NEEDS: Mapping[str, Kind] = {
     "vent_material": Words(("type_b", "type_b", "single_wall", "type_l", "masonry")),
     "connector_materials": Words(("type_b", "single_wall_galvanized", "type_l", "corrugated")),

@@ -282,6 +282,15 @@ def _same_wall(found: Shared, at: int) -> bool | None:
     return own == after if known else None
 
 
+def _several_floors(view: View) -> FactValue:
+    """As looked at; appliances in one space stand on one floor."""
+    told = _look(view, "several_floors")
+    if not isinstance(told, Unknown) or view.shared is None:
+        return told
+    spaces = {view.survey.appliances[one.name].space for one in view.shared.joined}
+    return False if len(spaces) == 1 and None not in spaces else told
+
+
 def _has_manifold(view: View) -> FactValue:
     """Whether connectors join ahead of the vertical part."""
     if view.shared is None:
@@ -383,7 +392,7 @@ FACTS = table(
     ("tee_opening_equal_common", "whether tees and wyes are as wide as the common vent", "read their size marks", lambda v: _fitting(v, "fittings_full_size", _same_bore)),
     ("tee_material_same", "whether tees and wyes are of the kind of the common vent", "read their stamps", lambda v: _fitting(v, "fittings_same_kind", _same_wall)),
     ("manifold_high", "whether the manifold lies as high as headroom and clearance allow", "look", _vent("manifold_high")),
-    ("appliances_on_several_floors", "whether the appliances stand on more than one floor", "look; a basement, attic or crawl space is a floor", _vent("several_floors")),
+    ("appliances_on_several_floors", "whether the appliances stand on more than one floor", "look; a basement, attic or crawl space is a floor", _several_floors),
     ("multistory_engineered", "design of the vent through several floors", "ask for the design", _vent("floors_engineered")),
     ("multistory_rooms_separated", "whether the appliance rooms are shut off from living space", "look; their air must not come from living space", _vent("rooms_separated")),
     ("vent_reduced_above_offset", "whether the vent gets smaller above the offset", "read the stamps", _vent("reduced_above_offset")),

@@ -159,7 +159,7 @@ WORKED_OUT = {
     "connector_entry_angle": "path.vent.shared_flue.entry_angle",
     "smaller_entry_limited_by_headroom": "path.vent.shared_flue.no_headroom_higher",
     "manifold_high": "path.vent.shared_flue.manifold_high",
-    "appliances_on_several_floors": "path.vent.shared_flue.several_floors",
+    "appliances_on_several_floors": "path.vent.shared_flue.several_floors; appliance.space",
     "multistory_engineered": "path.vent.shared_flue.floors_engineered",
     "multistory_rooms_separated": "path.vent.shared_flue.rooms_separated",
     "vent_reduced_above_offset": "path.vent.shared_flue.reduced_above_offset",

@@ -85,6 +85,8 @@ class ConnectorInCommonTable(Cond):
         name = table_name(values, "connector_materials", liner)
         if name is None:
             return beyond(ctx, "no table serves this kind of vent and connector")
+        if values[FLOORS] is True:
+            return beyond(ctx, BY_SEGMENT)
         table, alone = tables_of(ctx)[name], tables_of(ctx)["T2" if name == "M2" else "T1"]
         height, rise, length = (
             measure(values[fact])
@@ -153,6 +155,8 @@ class AllInCommonTable(Cond):
         name = table_name(values, "common_connector_materials", values.get("chimney_liner", ABSENT))
         if name is None:
             return beyond(ctx, "no table serves this kind of vent and these connectors")
+        if values[FLOORS] is True:
+            return beyond(ctx, BY_SEGMENT)
         if values.get(EXPOSED) is True:
             return beyond(ctx, "a chimney exposed to the outdoors goes by tables of its own")
         height = measure(values["common_height"])
@@ -169,11 +173,24 @@ class AllInCommonTable(Cond):
         return self._judged(ctx, values, name, height)
 
     def _judged(self, ctx: Context, values: Values, name: str, height: Measured) -> Outcome:
+        flue = values.get(FLUE)
+        if not isinstance(flue, Measured) or flue.tolerance <= 0.0:
+            return self._at(ctx, values, name, height)
+        # The table is read at the largest area that the flue holds: where its least and its
+        # greatest area lead to different answers, nobody knows.
+        ends = (Measured(value, Dimension.AREA) for value in (flue.low, flue.high))
+        least, most = (self._at(ctx, {**values, FLUE: end}, name, height) for end in ends)
+        if least.truth is most.truth:
+            return least
+        why = "its least and its greatest area lead to different answers"
+        return Outcome(Truth.UNKNOWN, missing=(ctx.ask_for(FLUE, why),))
+
+    def _at(self, ctx: Context, values: Values, name: str, height: Measured) -> Outcome:
         found = self._permitted(ctx, values, name, height)
         if found.max is None:
             return no_capacity(ctx, found, [found])
-        burnt, names = measure(values["common_input"]), ("common_height", "common_offset_length")
-        return against(ctx, found, burnt, "max", "common_input", names)
+        burnt, names = measure(values[self.rate]), ("common_height", "common_offset_length")
+        return against(ctx, found, burnt, "max", self.rate, names)
 
     def _turns(self, values: Values) -> list[float]:
         """Elbows that count: all, or all but the one by which a manifold turns up. [deg]"""
@@ -184,7 +201,7 @@ class AllInCommonTable(Cond):
         kinds = values["common_burners"]
         words = kinds if isinstance(kinds, tuple) else ()
         manifold = measure(values["manifold_length"]) if values["manifold_present"] else None
-        flue = values.get("common_min_area")
+        flue = values.get(FLUE)
         bore = values.get("vent_min_diameter", values["largest_connector"])
         return common_vent_input(
             tables_of(ctx)[f"{name}C"],
