@@ -10,6 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fluewright.geometry import Trace, oddities, trace
+from fluewright.joining import JUNCTIONS
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
 
@@ -143,6 +144,8 @@ def _steps(path: Path) -> list[str]:
     """Neighbors of different size, where no piece is told that leads from one to the other."""
     notes: list[str] = []
     for before, after in pairwise(p for p in path.pieces if p.part != "cap"):
+        if _into_branch(path, before, after):
+            continue  # the branch of a tee has a size of its own
         end = before.to_diameter if before.part == "reducer" else before.diameter
         if not isinstance(end, Measured) or not isinstance(after.diameter, Measured):
             continue
@@ -152,6 +155,13 @@ def _steps(path: Path) -> list[str]:
                 "missing from the list, or put in the wrong way round"
             )
     return notes
+
+
+def _into_branch(path: Path, before: Piece, after: Piece) -> bool:
+    """Whether a connector ends there in the side of a tee or wye of a common vent."""
+    from_below = path.enters is not None and path.enters.way == "through"
+    enters = path.joins is not None and before.role == "connector" and after.role == "vent"
+    return enters and not from_below and after.part in JUNCTIONS
 
 
 def _loose(path: Path) -> list[str]:
