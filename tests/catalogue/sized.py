@@ -20,9 +20,8 @@ from fluewright.rules.condition import Cond
 from fluewright.rules.logic import walk
 from fluewright.rules.outcome import Truth
 
-Table = InTable | ConnectorInCommonTable | AllInCommonTable
 NEEDS: Mapping[str, Kind] = {
-    "vent_material": Words(("type_b", "type_b", "single_wall", "type_l", "masonry")),
+    "vent_material": Words(("type_b", "type_b", "single_wall", "type_l")),
     "connector_materials": Words(("type_b", "single_wall_galvanized", "type_l", "corrugated")),
     "common_connector_materials": Words(("type_b", "single_wall_galvanized", "type_l")),
     "common_burners": Words(("nat", "fan")),
@@ -45,6 +44,7 @@ NEEDS: Mapping[str, Kind] = {
     "common_elbows": Words(("45", "90")),
     "connector_elbow_angles": Words(("45", "90")),
     "straight_up": Flag(),
+    "appliances_on_several_floors": Flag(),
     "appliance_input": Number("Btu/h"),
     "appliance_input_min": Number("Btu/h"),
     "common_input": Number("Btu/h"),

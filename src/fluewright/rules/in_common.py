@@ -31,6 +31,8 @@ from fluewright.rules.special import SizeSteps
 from fluewright.survey import ABSENT
 
 Values = Mapping[str, FactValue]
+EXTERIOR, FLOORS, FLUE = "chimney_exterior", "appliances_on_several_floors", "common_min_area"
+BY_SEGMENT = "appliances on several floors: each segment has a height of its own"
 COLUMNS = {
     (True, True): Column.FAN_NAT,
     (True, False): Column.FAN_FAN,
@@ -74,7 +76,8 @@ class ConnectorInCommonTable(Cond):
         return (
             "vent_material", "connector_materials", "appliance_category", "common_height",
             "connector_rise", "connector_horizontal", "connector_elbow_angles",
-            "connector_min_diameter", "appliance_outlet", self.rate, "chimney_liner",
+            "connector_min_diameter", "appliance_outlet", self.rate, FLOORS,
+            "chimney_liner",
         )  # fmt: skip
 
     def judge(self, ctx: Context) -> Outcome:
@@ -114,9 +117,15 @@ class ConnectorInCommonTable(Cond):
 
 def _with_liner(ctx: Context, names: tuple[str, ...]) -> tuple[str, ...]:
     """The liner is asked of a chimney alone."""
-    if ctx.fact("vent_material") == ("masonry",):
+    if _is_chimney(ctx):
         return names
     return tuple(name for name in names if name != "chimney_liner")
+
+
+def _is_chimney(ctx: Context) -> bool:
+    """Whether every piece of the vent is masonry, be it described as one piece or as several."""
+    vents = ctx.fact("vent_material")
+    return isinstance(vents, tuple) and set(vents) == {"masonry"}
 
 
 def _beyond_two(angles: list[float]) -> list[float]:
@@ -139,16 +148,16 @@ class AllInCommonTable(Cond):
         """Facts looked up."""
         return (
             "vent_material", "common_connector_materials", "common_burners", "common_height",
-            *(() if self.metal else ("common_min_area",)), "vent_min_diameter",
+            *(() if self.metal else (FLUE, EXTERIOR)), "vent_min_diameter",
             "common_offset_length", "common_elbows",
             "manifold_present", "manifold_length", "largest_connector", "smallest_outlet",
-            "common_input", "chimney_liner",
+            "common_input", "chimney_liner", FLOORS,
         )  # fmt: skip
 
     def judge(self, ctx: Context) -> Outcome:
-        clay = ctx.fact("vent_material") == ("masonry",) and ctx.fact("chimney_liner") == "clay"
-        left = "vent_min_diameter" if clay else "common_min_area"
-        names = tuple(n for n in _with_liner(ctx, self.uses) if n != left)
+        clay = _is_chimney(ctx) and ctx.fact("chimney_liner") == "clay"
+        left = {"vent_min_diameter"} if clay else {FLUE, EXTERIOR}
+        names = tuple(n for n in _with_liner(ctx, self.uses) if n not in left)
         values, open_ = looked_up(ctx, names)
         if open_ is not None:
             return open_
@@ -157,8 +166,8 @@ class AllInCommonTable(Cond):
             return beyond(ctx, "no table serves this kind of vent and these connectors")
         if values[FLOORS] is True:
             return beyond(ctx, BY_SEGMENT)
-        if values.get(EXPOSED) is True:
-            return beyond(ctx, "a chimney exposed to the outdoors goes by tables of its own")
+        if values.get(EXTERIOR) is True:
+            return beyond(ctx, "a clay flue with a side outdoors goes by tables of its own")
         height = measure(values["common_height"])
         if height.value < 0.0:
             return beyond(ctx, "the common vent does not rise above the highest outlet")
@@ -189,8 +198,8 @@ class AllInCommonTable(Cond):
         found = self._permitted(ctx, values, name, height)
         if found.max is None:
             return no_capacity(ctx, found, [found])
-        burnt, names = measure(values[self.rate]), ("common_height", "common_offset_length")
-        return against(ctx, found, burnt, "max", self.rate, names)
+        burnt, names = measure(values["common_input"]), ("common_height", "common_offset_length")
+        return against(ctx, found, burnt, "max", "common_input", names)
 
     def _turns(self, values: Values) -> list[float]:
         """Elbows that count: all, or all but the one by which a manifold turns up. [deg]"""
