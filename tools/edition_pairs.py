@@ -128,10 +128,11 @@ def changed(a: Judgement, b: Judgement) -> dict[Key, tuple[Finding | None, Findi
 @cache
 def judged_demos() -> Mapping[str, Mapping[str, Judgement]]:
     """Every invented job judged by every edition: file name, then edition id."""
-    books, library = [app.edition(name) for name in app.edition_ids()], app.library()
+    books = [app.edition(name) for name in app.edition_ids()]
     found: dict[str, Mapping[str, Judgement]] = {}
     for path in sorted((Path(app.DATA) / "demo").glob("*.yaml")):
         survey = read_survey(path)
+        library = app.library_for(survey)
         found[path.stem] = {book.id: judge(survey, book, library) for book in books}
     return found
 
