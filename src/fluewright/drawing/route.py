@@ -133,7 +133,7 @@ def legs_from(found: Trace, start: Point) -> tuple[Leg, ...]:
         NOMINAL_RADIUS_M,
     )
     for item in found.placed:
-        masonry = wall_of(item.piece) == "masonry"
+        masonry = wall_of(item.piece) == "masonry" and item.piece.part != "cap"
         if isinstance(item.piece.diameter, Measured):
             radius = item.piece.diameter.value / 2
         elif masonry:
