@@ -293,7 +293,7 @@ def test_whatever_is_accepted_can_be_drawn(seed: int) -> None:
 
 def test_a_report_says_what_is_not_judged_on_its_first_page() -> None:
     data = good()
-    put(data, "spaces.laundry.kind", "bedroom")
+    put(data, "paths.0.pieces.v3.joint", {"fastening": "friction_only"})
     assert "1 thing to look at again" in state_text((judged(data),))
     data["paths"] = []
     put(data, "job.new", ["heater"])  # no piece is left to be named
