@@ -16,7 +16,6 @@ from fluewright.survey import ABSENT, Appliance, Path, Piece, Survey
 
 HAIR = 0.0016  # two bores nearer than a sixteenth of an inch are one size [m]
 NOT_JUDGED = "this version does not judge"
-CHIMNEY = ("masonry",)
 OTHER_PIPE = ("special", "plastic_listed", "plastic_unlisted", "corrugated", "foil")
 OUTSIDE_WALL = ("at_wall", "under_eave", "under_parapet")
 THROUGH_WALL = ("exterior_wall", "rated_wall")
@@ -75,10 +74,6 @@ def _beyond(path: Path) -> list[str]:
     notes: list[str] = []
     notes += _sharing(path)
     vent = {piece.wall for piece in path.pieces if piece.role == "vent"}
-    if vent & set(CHIMNEY):
-        notes.append(
-            f"the vent is or enters a chimney: {NOT_JUDGED} its lining, size, distances and height"
-        )
     other = sorted(str(wall) for wall in vent & set(OTHER_PIPE))
     if other:
         kinds = ", ".join(other).replace("_", " ")

@@ -32,6 +32,8 @@ WALL_WORDS = {
     "plastic_unlisted": "plastic, not listed",
     "asbestos_cement": "asbestos cement",
     "masonry": "masonry",
+    "factory_built_chimney": "factory-built chimney",
+    "metal_chimney": "metal chimney",
     "unknown": "wall not known",
 }
 PART_WORDS = {

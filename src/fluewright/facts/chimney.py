@@ -12,25 +12,43 @@ from fluewright.survey import ABSENT, Chimney, Cleanout, Survey
 
 METAL_LINERS = ("smooth_metal", "corrugated_metal")
 WATER_HEATERS = ("storage water heater", "instantaneous water heater")
-PIPE = ("type_b", "special", "plastic_listed")  # vents that may stand in an unused flue
+PIPE = ("type_b", "type_l", "special", "plastic_listed")  # vents that may stand in an old flue
+HIDDEN = ("chase", "concealed")  # spaces that may be an old flue
+KIND_OF_WALL = {
+    "masonry": "masonry",
+    "factory_built_chimney": "factory_built",
+    "metal_chimney": "metal",
+}
 
 
 def _walls(view: View) -> tuple[str, ...] | None:
-    """Wall kinds of the vent pieces; None where one of them is not told."""
-    walls = [item.piece.wall for item in view.trace.of_role("vent")]
+    """Wall kinds of the vent pieces, cap left out; None where one of them is not told."""
+    parts = [item.piece for item in view.trace.of_role("vent")]
+    walls = [piece.wall for piece in parts if piece.part != "cap"]
     if not walls or any(not isinstance(wall, str) for wall in walls):
         return None
     return tuple(str(wall) for wall in walls)
 
 
 def _kind(view: View) -> FactValue:
-    """Kind of chimney; none where every vent piece is pipe and no chimney is told of."""
+    """Kind of chimney that the gas goes up in; none where pipe goes all the way.
+
+    What the pieces are goes before what is told of a chimney: Type B inside an old flue is a gas
+    vent, and no chimney. A masonry piece may be of a chimney that was told to be of another kind.
+    """
     chimney, walls = view.path.chimney, _walls(view)
-    if isinstance(chimney, Chimney) and chimney.kind is not None:
-        return seen(chimney.kind)
-    if walls is not None and "masonry" in walls:
-        return "masonry"
-    if chimney is ABSENT or (chimney is None and walls is not None):
+    told = chimney.kind if isinstance(chimney, Chimney) else None
+    kinds = {KIND_OF_WALL[wall] for wall in walls or () if wall in KIND_OF_WALL}
+    if len(kinds) > 1:
+        return Unknown("its pieces are of more than one kind of chimney")
+    if kinds:
+        kind = kinds.pop()
+        return told if kind == "masonry" and isinstance(told, str) else kind
+    if walls is not None:
+        return ABSENT
+    if told is not None:
+        return seen(told)
+    if chimney is ABSENT:
         return ABSENT
     return seen(chimney) if isinstance(chimney, NotMeasured) else Unknown(NOT_RECORDED)
 
@@ -56,15 +74,30 @@ def _lined(view: View) -> FactValue:
 
 def _vent_in_flue(view: View) -> FactValue:
     """Whether a metal liner, or a vent pipe, stands in a masonry flue with room around it."""
-    kind, walls = _kind(view), _walls(view)
-    if isinstance(kind, Unknown) or walls is None:
-        return kind if isinstance(kind, Unknown) else Unknown("wall kind of the vent not recorded")
-    if kind != "masonry":
+    chimney, walls = view.path.chimney, _walls(view)
+    if walls is None:
+        return Unknown("wall kind of the vent not recorded")
+    if "masonry" in walls:
+        liner = _of("liner")(view)
+        return liner if isinstance(liner, Unknown) else liner in METAL_LINERS
+    if not any(wall in PIPE for wall in walls) or chimney is ABSENT:
         return False
-    if any(wall in PIPE for wall in walls):
-        return True
-    liner = _of("liner")(view)
-    return liner if isinstance(liner, Unknown) else liner in METAL_LINERS
+    if isinstance(chimney, Chimney):
+        return True if chimney.kind is None else _is(seen(chimney.kind), "masonry")
+    if isinstance(chimney, NotMeasured):
+        return Unknown(chimney.reason)
+    return False if _in_sight(view) else Unknown("whether it runs up inside an old flue")
+
+
+def _is(value: FactValue, word: str) -> FactValue:
+    return value if isinstance(value, Unknown) else value == word
+
+
+def _in_sight(view: View) -> bool:
+    """Whether every piece of the vent lies in a space where no old flue can hide it."""
+    parts = [item.piece for item in view.trace.of_role("vent") if item.piece.part != "cap"]
+    spaces = [view.survey.spaces.get(piece.space or "") for piece in parts]
+    return all(space is not None and space.kind not in HIDDEN for space in spaces)
 
 
 def _cleanout(name: str) -> Callable[[View], FactValue]:
@@ -130,6 +163,7 @@ FACTS = table(
     ("chimney_exterior", "whether a side of the chimney is outdoors below the roof line", "look round the house", _of("exterior")),
     ("chimney_entirely_outside_walls", "whether the chimney stands wholly outside the walls", "look", _of("outside_walls")),
     ("chimney_as_instructed", "whether the chimney is built as its listing or standard says", "compare with its instructions or design record", _of("as_instructed")),
+    ("factory_built_for_pressure", "whether the factory-built chimney is listed for pressure", "read its mark and instructions", _of("listed_for_pressure")),
     ("chimney_liner", "liner of the flue", "camera, or lamp and mirror, from inlet, cleanout and top; none where the flue is bare", _of("liner")),
     ("chimney_lined", "whether the flue is lined", "camera, or lamp and mirror", _lined),
     ("chimney_liner_sound", "state of the liner", "camera: no crack, gap, missing joint or spall", _of("liner_sound")),

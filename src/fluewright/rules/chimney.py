@@ -31,7 +31,7 @@ SOUND = (yes("chimney_lined") & yes("chimney_liner_sound")) | (
     no("chimney_lined") & yes("chimney_masonry_sound")
 )
 LINED = yes("chimney_lined") & yes("chimney_liner_sound")
-ONE_REMOVED = one_of("appliance_replaced_or_removed", "one_removed")
+ONE_REMOVED = one_of("appliance_replaced_or_removed", "one_removed") | yes("other_taken_off_vent")
 NO_CHIMNEY = "The vent is no chimney."
 NO_MASONRY = "No masonry chimney."
 OUTSIDE = one_of("chimney_liner", "clay") & yes("chimney_exterior")
@@ -73,15 +73,15 @@ BUILT = (
     ),
     Rule(
         "unsafe_chimney_repaired",
-        "A chimney is sound",
+        "A masonry chimney is sound",
         HAZARD,
         PATH,
-        applies=CHIMNEY,
+        applies=MASONRY,
         needs=SOUND,
         fails="The chimney is not sound.",
         meets="The chimney is sound.",
         remedy="Have it repaired, lined or rebuilt before it is used again.",
-        not_asked=NO_CHIMNEY,
+        not_asked=NO_MASONRY,
     ),
     Rule(
         "existing_flue_passage_sound",
@@ -89,8 +89,8 @@ BUILT = (
         HAZARD,
         PATH,
         applies=CHIMNEY | any_in("vent_material", "type_b", "type_bw", "type_l", "special"),
-        needs=When(CHIMNEY, SOUND)
-        & When(gone("chimney_kind"), nowhere("corrosion_holes"))
+        needs=When(MASONRY, SOUND)
+        & When(~MASONRY, nowhere("corrosion_holes"))
         & nowhere("vent_blocked_or_crushed"),
         fails="The way inside the flue or vent is broken or blocked{where}.",
         meets="The way inside the flue or vent is whole and clear.",
@@ -139,8 +139,9 @@ BUILT = (
         HAZARD,
         PATH,
         applies=one_of("chimney_kind", "factory_built"),
-        needs=yes("chimney_as_instructed"),
-        fails="The factory-built chimney departs from its instructions.",
+        needs=yes("chimney_as_instructed")
+        & When(yes("positive_pressure_vent"), yes("factory_built_for_pressure")),
+        fails="The factory-built chimney departs from its instructions, or is not for pressure.",
         meets="The factory-built chimney is as its instructions say.",
         remedy="Have it rebuilt with listed parts.",
         not_asked="No factory-built chimney.",
@@ -185,11 +186,8 @@ BUILT = (
                 fact("masonry_clearance"), length("chimney.clearance_outside_min"), "space", "in"
             )
         )
-        | (
-            no("chimney_entirely_outside_walls")
-            & at_least(
-                fact("masonry_clearance"), length("chimney.clearance_inside_min"), "space", "in"
-            )
+        | at_least(
+            fact("masonry_clearance"), length("chimney.clearance_inside_min"), "space", "in"
         ),
         fails="The masonry is {measured} from framing; {limit} needed: {gap} too near.",
         meets="The masonry keeps its distance from framing.",
@@ -259,7 +257,7 @@ JOINED = (
         "The inlet of a masonry chimney has a thimble",
         DEFECT,
         PATH,
-        applies=MASONRY & yes("connector_present"),
+        applies=MASONRY & ~METAL_LINER & yes("connector_present"),
         needs=yes("chimney_inlet_thimble"),
         fails="The connector enters the masonry without a thimble.",
         meets="The connector enters the masonry through a thimble.",
@@ -355,7 +353,7 @@ TOP = (
         "A rain cap leaves the flue several times its area",
         DEFECT,
         PATH,
-        applies=MASONRY & yes("cap_present"),
+        applies=MASONRY & ~METAL_LINER & yes("cap_present"),
         needs=at_least(
             fact("chimney_rain_cap_free_area"),
             Times(fact("chimney_flue_area"), count("chimney.rain_cap_times_flue_min")),

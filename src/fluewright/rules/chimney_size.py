@@ -26,6 +26,7 @@ from fluewright.rules.logic import (
     yes,
 )
 from fluewright.rules.sizing import IN_COMMON
+from fluewright.rules.special import BoreArea, FlowArea
 
 PATH = Scope.PATH
 HAZARD, DEFECT = Grade.HAZARD, Grade.DEFECT
@@ -97,6 +98,12 @@ RULES = (
         applies=MASONRY & OUTSIDE & no("vent_serves_one") & BY_TABLES,
         needs=all_in("common_connector_materials", "type_b")
         & any_in("common_burners", "nat")
+        & at_least(
+            fact("design_temp_99"),
+            LimitNum("chimney.outside_design_temperature_min", Dimension.TEMPERATURE),
+            "winter design temperature",
+            "degF",
+        )
         & WithinExterior(("M6", "M8"), "common_input", "common_height", Sense.AT_MOST)
         & (
             gone("space_heating_input")
@@ -114,11 +121,20 @@ RULES = (
         HAZARD,
         PATH,
         applies=ONE_REMOVED,
-        needs=Shown(("load_before", "load_now"))
+        needs=Shown(("load_before", "load_now", "chimney_flue_area", "appliance_outlet"))
+        & (
+            one_of("sizing_method", "engineered")
+            | at_most(
+                FlowArea("vent_max_diameter"),
+                BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
+                "flue area",
+                "in2",
+            )
+        )
         & RuleMeets("vent_sized_by_accepted_method")
         & RuleMeets("post_removal_common_vent_test"),
-        fails="After one appliance was taken off, the vent is not of a size for {name} alone, or "
-        "was not tested.",
+        fails="After one appliance was taken off, the vent is not of a size for {name}, or was not "
+        "tested: {measured}, {limit} at most.",
         meets="The vent is of a size for what is left on it, and was tested.",
         remedy="Fit a listed liner or a vent of a size for what is left, and test it.",
         not_asked="No appliance was taken off this vent.",

@@ -46,6 +46,8 @@ def _by_method(tables: Cond) -> Cond:
 
 
 MASONRY = any_in("vent_material", "masonry")
+# A flue without metal liner has an area and no size: only its connector may be a size below.
+FLUE = MASONRY & ~one_of("chimney_liner", "smooth_metal", "corrugated_metal")
 CLAY_OUTSIDE = MASONRY & one_of("chimney_liner", "clay") & yes("chimney_exterior")
 
 
@@ -143,14 +145,14 @@ RULES = (
         applies=yes("vent_serves_one")
         & ~one_of("sizing_method", "engineered")
         & (
-            ~at_least(fact("vent_min_diameter"), fact("appliance_outlet"))
+            (~FLUE & ~at_least(fact("vent_min_diameter"), fact("appliance_outlet")))
             | (
                 yes("connector_present")
                 & ~at_least(fact("connector_min_diameter"), fact("appliance_outlet"))
             )
         ),
         needs=one_of("sizing_method", "tables")
-        & Downsized("vent_min_diameter")
+        & (FLUE | Downsized("vent_min_diameter"))
         & (no("connector_present") | Downsized("connector_min_diameter")),
         fails="Pipe smaller than the outlet is used without meeting every condition for it.",
         meets="Pipe smaller than the outlet meets every condition for it.",

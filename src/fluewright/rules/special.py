@@ -36,6 +36,40 @@ class BoreArea(Num):
 
 
 @dataclass(frozen=True, slots=True)
+class FlowArea(Num):
+    """Clear area of the vent: of a masonry flue as measured, else from its diameter. [m2]"""
+
+    name: str
+
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Facts looked up."""
+        return ("vent_material", "chimney_liner", "chimney_flue_area", self.name)
+
+    def fact_name(self) -> str:
+        return self.name
+
+    def value(self, ctx: Context) -> Measured | Unknown:
+        vents = ctx.fact("vent_material")
+        if isinstance(vents, Unknown):
+            return Unknown(vents.reason, (ctx.ask_for("vent_material", vents.reason),))
+        if not isinstance(vents, tuple) or "masonry" not in vents:
+            return BoreArea(self.name).value(ctx)
+        liner = ctx.fact("chimney_liner")
+        if isinstance(liner, Unknown):
+            return Unknown(liner.reason, (ctx.ask_for("chimney_liner", liner.reason),))
+        if liner in ("smooth_metal", "corrugated_metal"):
+            return BoreArea(self.name).value(ctx)
+        area = FactNum("chimney_flue_area").value(ctx)
+        if isinstance(area, Unknown):
+            return Unknown(area.reason, (ctx.ask_for("chimney_flue_area", area.reason),))
+        if set(vents) == {"masonry"}:
+            return area
+        why = "part of it is masonry, part is pipe"
+        return Unknown(why, (ctx.ask_for("vent_material", why),))
+
+
+@dataclass(frozen=True, slots=True)
 class SizeSteps(Num):
     """Table sizes from one diameter up to another. [pieces]"""
 

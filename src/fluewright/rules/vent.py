@@ -29,7 +29,7 @@ from fluewright.rules.logic import (
     yes,
 )
 from fluewright.rules.material import DOUBLE, SINGLE_VENT
-from fluewright.rules.special import BoreArea
+from fluewright.rules.special import BoreArea, FlowArea
 
 PATH = Scope.PATH
 STOP, HAZARD, DEFECT, CRAFT = Grade.STOP, Grade.HAZARD, Grade.DEFECT, Grade.CRAFT
@@ -136,6 +136,15 @@ HEIGHT = (
                 "height above what the roof asks",
                 "ft",
             )
+            | (
+                one_of("chimney_kind", "masonry", "factory_built", "metal")
+                & at_most(
+                    Minus(fact("vent_above_roof"), length("chimney.above_roof_min")),
+                    length("vent.extra_height_above_roof_max"),
+                    "height above what the roof asks",
+                    "ft",
+                )
+            )
             | ENCLOSED
             | yes("vent_engineered")
         ),
@@ -153,10 +162,10 @@ HEIGHT = (
         & yes("draft_hood_present")
         & one_of("sizing_method", "area_rule"),
         needs=at_least(
-            BoreArea("vent_min_diameter"), BoreArea("appliance_outlet"), "vent area", "in2"
+            FlowArea("vent_min_diameter"), BoreArea("appliance_outlet"), "vent area", "in2"
         )
         & at_most(
-            BoreArea("vent_max_diameter"),
+            FlowArea("vent_max_diameter"),
             BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
             "vent area",
             "in2",
@@ -190,9 +199,9 @@ HEIGHT = (
         PATH,
         applies=yes("vent_serves_one")
         & yes("connector_present")
-        & ~at_most(fact("vent_max_diameter"), fact("connector_min_diameter")),
+        & ~at_most(FlowArea("vent_max_diameter"), BoreArea("connector_min_diameter")),
         needs=at_most(
-            BoreArea("vent_max_diameter"),
+            FlowArea("vent_max_diameter"),
             BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
             "vent area",
             "in2",

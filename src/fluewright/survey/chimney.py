@@ -31,6 +31,7 @@ class Chimney:
     exterior: MaybeYes = None
     outside_walls: MaybeYes = None
     as_instructed: MaybeYes = None
+    listed_for_pressure: MaybeYes = None
     liner: Liner | Absent | NotMeasured | None = None
     liner_sound: MaybeYes = None
     liner_label: MaybeYes = None

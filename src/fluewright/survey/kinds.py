@@ -109,6 +109,8 @@ Wall = Literal[
     "plastic_unlisted",
     "asbestos_cement",
     "masonry",
+    "factory_built_chimney",
+    "metal_chimney",
 ]
 Metal = Literal["galvanized", "aluminum", "stainless"]
 PartKind = Literal["straight", "run", "elbow", "reducer", "tee", "wye", "adapter", "cap"]
