@@ -189,6 +189,7 @@ WORDS = {
     "paths.vent.shared_flue.rooms_separated": "the rooms are shut off, with air from elsewhere",
     "paths.vent.shared_flue.reduced_above_offset": "the vent gets smaller above the offset",
     "paths.vent.shared_flue.one_fitting_close": "oil and gas share one fitting at the chimney",
+    "paths.chimney.kind": "masonry, factory-built or metal; where pieces say it, they go first",
     "paths.chimney.cleanout": "door at the foot; none where there is none",
     "paths.chimney.cleanout.tight": "look, and hold smoke along its edge",
     "paths.chimney.cleanout.below_inlet": "its upper edge below the lowest inlet's lower edge",

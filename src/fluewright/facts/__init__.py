@@ -25,7 +25,7 @@ from fluewright.facts.routes import written
 from fluewright.geometry import Trace, trace
 from fluewright.geometry_common import Shared, shared
 from fluewright.joining import members, trunk, whole
-from fluewright.survey import Appliance, Common, Path, Survey
+from fluewright.survey import Appliance, Chimney, Common, Path, Survey
 
 FACTS: dict[str, Fact] = registry(
     appliance.FACTS,
@@ -98,7 +98,8 @@ def subjects(survey: Survey, path: Path) -> dict[Scope, list[tuple[str, View]]]:
     direct = path.connector.attached_directly is True and bool(vent)
     found[Scope.CONNECTOR_PIECE] = connector or ([] if direct else [("connector", everything)])
     found[Scope.VENT_PIECE] = vent or [("vent", everything)]
-    found[Scope.JOINT] = (connector + vent[:1]) or [("connector", everything)]
+    into = [] if _into_flue(everything) else vent[:1]
+    found[Scope.JOINT] = (connector + into) or [("connector", everything)]
     intakes = path.roof.intakes
     listed = intakes if isinstance(intakes, tuple) else ()
     found[Scope.INTAKE] = [
@@ -135,6 +136,14 @@ def shared_subjects(survey: Survey) -> dict[Scope, list[tuple[str, View]]]:
         for name, space, thing in air.openings(survey)
     ]
     return found
+
+
+def _into_flue(view: View) -> bool:
+    """Whether the connector ends in a masonry flue: its inlet is judged, and no pipe joint."""
+    parts = view.trace.of_role("vent")
+    told = view.path.chimney
+    metal = isinstance(told, Chimney) and told.liner in chimney.METAL_LINERS
+    return bool(parts) and parts[0].piece.wall == "masonry" and not metal
 
 
 def _of_which(survey: Survey, path: Path) -> str:

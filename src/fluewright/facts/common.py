@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from fluewright import geometry_common as shared_geometry
 from fluewright.facts.base import NOT_RECORDED, FactValue, Unknown, View, same_length, seen, table
-from fluewright.facts.run import connector_material
+from fluewright.facts.run import NO_PIECE_OF_OTHERS, connector_material
 from fluewright.geometry import elbow_angles
 from fluewright.geometry_common import Joined, Shared
 from fluewright.joining import JUNCTIONS, former_members
@@ -28,6 +28,9 @@ def _count(view: View) -> FactValue:
     if view.shared is not None:
         if len(view.shared.joined) == 1 and not former_members(view.survey, view.common):
             return Unknown("a common vent, and one path alone is said to join it")
+        described = sum(bool(one.path.pieces) for one in view.shared.joined)
+        if described < 2 <= len(view.shared.joined):
+            return Unknown(NO_PIECE_OF_OTHERS)
         return _number(len(view.shared.joined))
     alone = seen(view.path.vent.shares_with)
     return Measured(1.0, Dimension.COUNT) if alone is ABSENT else Unknown(NOT_COMMON)

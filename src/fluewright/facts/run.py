@@ -201,7 +201,23 @@ def _column(view: View) -> FactValue:
     return "above" if level else "side"
 
 
+def _connector_untold(view: View) -> bool:
+    """Whether a path joins a common vent with no piece of its own, and nobody says it starts so."""
+    own = view.trace.of_role("connector")
+    return bool(view.path.joins) and not own and view.path.connector.attached_directly is not True
+
+
+def _connector_present(view: View) -> FactValue:
+    if view.trace.of_role("connector"):
+        return True
+    if _connector_untold(view):
+        return Unknown("no piece of the connector is described")
+    return False if view.trace.placed else Unknown("no piece of the path is described")
+
+
 def _elbows(view: View, role: str | None) -> FactValue:
+    if role != "vent" and _connector_untold(view):
+        return Unknown("no piece of the connector is described")
     angles = geometry.elbow_angles(view.trace, role)
     if isinstance(angles, NotMeasured):
         return Unknown(angles.reason + " not recorded")
@@ -247,15 +263,22 @@ def _sharing(view: View) -> FactValue:
     return tuple(dict.fromkeys((*words, "gas")))
 
 
+NO_PIECE_OF_OTHERS = "no piece of the others that join it is described: see whether they are there"
+
+
 def _alone(view: View) -> FactValue:
     """Whether no other appliance uses this vent.
 
     A common vent that one path alone joins is that of one appliance only where the others are
-    told to be gone; else somebody is missing from the survey.
+    told to be gone; else somebody is missing from the survey. One that joins it with no piece
+    described may be gone without anybody having said so.
     """
     if view.common:
-        if len(members(view.survey, view.common)) > 1:
+        joined = members(view.survey, view.common)
+        if sum(bool(path.pieces) for path in joined) > 1:
             return False
+        if len(joined) > 1:
+            return Unknown(NO_PIECE_OF_OTHERS)
         if not former_members(view.survey, view.common):
             return Unknown("a common vent, and one path alone is said to join it")
     shared = seen(view.path.vent.shares_with)
@@ -275,7 +298,7 @@ FACTS = table(
     ("vent_material", "wall kind of every vent piece", "read the stamp on each section; look for two walls at a joint", lambda v: _materials(v, "vent")),
     ("connector_path_spaces", "spaces the connector lies in", "trace the connector through every space", lambda v: _spaces(v, "connector")),
     ("vent_path_spaces", "spaces the vent lies in", "trace the vent through every space", lambda v: _spaces(v, "vent")),
-    ("connector_present", "connector", "look", lambda v: bool(v.trace.of_role("connector")) or (Unknown("no piece of the path is described") if not v.trace.placed else False)),
+    ("connector_present", "connector", "look", _connector_present),
     ("vent_attached_directly", "whether the vent starts on the outlet itself", "look", C + "attached_directly"),
     ("connector_min_diameter", "smallest inside diameter of the connector", "read the size mark of every piece; never the outside girth of double wall", lambda v: _extreme_bore(v, "connector", min)),
     ("connector_max_diameter", "largest inside diameter of the connector", "read the size mark of every piece", lambda v: _extreme_bore(v, "connector", max)),

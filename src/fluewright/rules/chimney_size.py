@@ -7,7 +7,7 @@ from fluewright.finding import Grade, Sense
 from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
 from fluewright.rules.chimney import BY_TABLES, CHIMNEY, MASONRY, ONE_REMOVED, OUTSIDE
-from fluewright.rules.in_chimney import InChimneyTable, Shown, WithinExterior
+from fluewright.rules.in_chimney import InChimneyTable, LeftAlone, WithinExterior
 from fluewright.rules.in_common import AllInCommonTable
 from fluewright.rules.logic import (
     LimitNum,
@@ -121,18 +121,19 @@ RULES = (
         HAZARD,
         PATH,
         applies=ONE_REMOVED,
-        needs=Shown(("load_before", "load_now", "chimney_flue_area", "appliance_outlet"))
-        & (
-            one_of("sizing_method", "engineered")
-            | at_most(
-                FlowArea("vent_max_diameter"),
-                BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
-                "flue area",
-                "in2",
+        needs=LeftAlone(
+            (
+                one_of("sizing_method", "engineered")
+                | at_most(
+                    FlowArea("vent_max_diameter"),
+                    BoreArea("appliance_outlet").times(count("vent.area_times_outlet_max")),
+                    "flue area",
+                    "in2",
+                )
             )
-        )
-        & RuleMeets("vent_sized_by_accepted_method")
-        & RuleMeets("post_removal_common_vent_test"),
+            & RuleMeets("vent_sized_by_accepted_method")
+            & RuleMeets("post_removal_common_vent_test")
+        ),
         fails="After one appliance was taken off, the vent is not of a size for {name}, or was not "
         "tested: {measured}, {limit} at most.",
         meets="The vent is of a size for what is left on it, and was tested.",

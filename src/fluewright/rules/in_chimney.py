@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluewright.capacity import KBTU_H_W, Capacity, Cell, permitted_input, table_size
 from fluewright.capacity.exterior import ExteriorBound, exterior_bound
-from fluewright.capacity.flue import too_large, too_small
+from fluewright.capacity.flue import bore_area_in2, too_large, too_small
+from fluewright.capacity.sizing import MOST_OUTLET_AREAS
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import Sense
 from fluewright.quantity import Dimension, Measured, show_measured
@@ -22,7 +23,7 @@ from fluewright.rules.in_table import (
     no_capacity,
     tables_of,
 )
-from fluewright.rules.logic import Cond, Context, Outcome, Truth
+from fluewright.rules.logic import Cond, Context, Node, Outcome, Truth
 from fluewright.rules.material import DOUBLE, SINGLE
 from fluewright.source import Step
 from fluewright.survey import ABSENT
@@ -183,20 +184,40 @@ def _barred(cell: Cell) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown(Cond):
-    """Holds always; what was seen of some facts stands in the working, known or not."""
+class LeftAlone(Cond):
+    """A condition on what is left on a flue; its working shows the flue before and after.
 
-    names: tuple[str, ...]
+    What burned into it before decides nothing, so that it may be unknown.
+    """
 
-    @property
-    def uses(self) -> tuple[str, ...]:
-        """None: what is shown decides nothing."""
-        return ()
+    needs: Cond
+    shown: tuple[str, ...] = ("load_before", "load_now", "chimney_flue_area", "appliance_outlet")
+
+    def parts(self) -> tuple[Node, ...]:
+        return (self.needs,)
 
     def judge(self, ctx: Context) -> Outcome:
+        found = self.needs.judge(ctx)
         steps = []
-        for name in self.names:
+        for name in self.shown:
             value = ctx.fact(name)
             text = show_measured(value) if isinstance(value, Measured) else "not known"
             steps.append(Step(f"{ctx.label(name)}: {text}"))
-        return Outcome(Truth.YES, steps=tuple(steps))
+        return replace(found, steps=(*steps, *self._range(ctx), *found.steps))
+
+    def _range(self, ctx: Context) -> tuple[Step, ...]:
+        """Flue areas permitted for connector and outlet, where both are known."""
+        bore, outlet = ctx.fact("connector_min_diameter"), ctx.fact("appliance_outlet")
+        size = table_size(bore) if isinstance(bore, Measured) else None
+        if size is None or not isinstance(outlet, Measured) or "T3" not in tables_of(ctx):
+            return ()
+        least = tables_of(ctx)["T3"].least_flue_in2.get(size)
+        if least is None:
+            return ()
+        most = MOST_OUTLET_AREAS * bore_area_in2(outlet.value)
+        return (
+            Step(
+                f"a clay flue for a connector of {size:g} in and this outlet has {least:g} to "
+                f"{most:.4g} in2"
+            ),
+        )
