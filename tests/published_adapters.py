@@ -25,6 +25,7 @@ from fluewright.capacity import (
 )
 from fluewright.capacity.common_vent import common_vent_input
 from fluewright.capacity.connector import connector_input
+from fluewright.capacity.exterior import ExteriorBound, exterior_bound
 from fluewright.capacity.shared import free_length
 from fluewright.edition import KeyedLimit, NumberLimit, StepLimit
 from fluewright.facts.terminal import CIRCLE_M
@@ -157,6 +158,35 @@ def common_fits(given: Mapping[str, Any]) -> str:
     return _fits(common_of(given), sum(given["inputs_kbtu_h"]))
 
 
+def exterior_of(given: Mapping[str, Any]) -> ExteriorBound:
+    """What winter asks of an exterior clay-lined chimney, in the printed situation."""
+    winter = given.get("winter_design_degf")
+    return exterior_bound(
+        library().tables[given["table"]],
+        height=feet(given["height_ft"]),
+        flue_area=square_inches(given["flue_in2"]),
+        winter_design=None
+        if winter is None
+        else Measured((winter - 32) / 1.8, Dimension.TEMPERATURE),
+    )
+
+
+def exterior_kbtu_h(given: Mapping[str, Any]) -> float | str:
+    """The bound of an exterior chimney [kBtu/h], or the reason why there is none."""
+    found = exterior_of(given)
+    return found.reason or "no reason" if found.bound is None else found.bound.value / KBTU_H_W
+
+
+def exterior_fits(given: Mapping[str, Any]) -> str:
+    """Whether an input lies on the right side of the bound, not on it."""
+    found = exterior_of(given)
+    if found.bound is None:
+        return "no number"
+    most = all(cell.column.is_maximum for cell in found.cells)
+    room = found.bound.value - given["input_kbtu_h"] * KBTU_H_W
+    return "fits" if (room if most else -room) > 0 else "does not fit"
+
+
 def connector_free_length(given: Mapping[str, Any]) -> float:
     """Horizontal length of a connector that costs nothing [ft]."""
     return free_length(given["diameter_in"]) / FT_M
@@ -211,6 +241,8 @@ ADAPTERS: dict[str, Adapter] = {
     "connector_fits": connector_fits,
     "common_bound": common_bound,
     "common_fits": common_fits,
+    "exterior_bound": exterior_kbtu_h,
+    "exterior_fits": exterior_fits,
     "connector_free_length": connector_free_length,
     "rule_limit": rule_limit,
     "rule_verdict": rule_verdict,
