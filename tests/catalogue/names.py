@@ -36,7 +36,11 @@ NAMES: dict[str, Read] = {
     **names_chimney.NAMES,
     **names_setting.NAMES,
 }
-OF_RULE: dict[tuple[str, str], Read] = {**names_path.OF_RULE, **names_common.OF_RULE}
+OF_RULE: dict[tuple[str, str], Read] = {
+    **names_path.OF_RULE,
+    **names_common.OF_RULE,
+    **names_chimney.OF_RULE,
+}
 NOT_SURVEYED: dict[str, str] = {**names_path.NOT_SURVEYED}
 # Facts that only the product names; a rule that asks them has them in its check too.
 KINDS: dict[str, Kind] = {**names_path.KINDS}

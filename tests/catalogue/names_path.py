@@ -49,6 +49,8 @@ VENT = {
     "asbestos_cement": "asbestos_cement",
     "masonry": "masonry_lined",
     "corrugated": "liner_corrugated",
+    "factory_built_chimney": "factory_built_chimney",
+    "metal_chimney": "metal_chimney",
     "foil": "duct_or_foil",
 }
 KIND = {
