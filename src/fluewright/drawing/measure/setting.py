@@ -20,7 +20,7 @@ def _garage() -> list[Item]:
     items = solid((2.0, 4.0), (78.0, 8.0))
     items += [box((46.0, 8.0), (70.0, 20.0)), box((48.0, 20.0), (68.0, 54.0))]
     items += [Line((52.0, 25.0), (64.0, 25.0), Pen.HEAVY), word((58.0, 27.0), "burner")]
-    items += tape((40.0, 8.0), (40.0, 25.0), "from the floor")
+    items += tape((40.0, 8.0), (40.0, 25.0), "height")
     items += [level((40.0, 25.0), (52.0, 25.0))]
     items += not_here((74.0, 20.0), (74.0, 25.0))
     items += [word((58.0, 13.0), "stand")]
