@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from tests.demo_jobs import (
     DEMO,
@@ -15,6 +17,7 @@ from tests.demo_jobs import (
     without,
 )
 
+from fluewright.app import produce
 from fluewright.errors import BadSurvey
 from fluewright.finding import Verdict
 
@@ -45,6 +48,15 @@ def test_the_clean_twin_has_nothing_that_fails(slug: str, edition: str) -> None:
 @pytest.mark.parametrize("name", FILES)
 def test_every_job_says_that_it_is_invented(name: str) -> None:
     assert plain(name)["job"]["invented"] in (True, "yes")
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_every_job_can_be_written_into_a_folder(slug: str, tmp_path: Path) -> None:
+    assert set(produce.demo_jobs()) == set(SLUGS)
+    written = produce.demo(str(tmp_path), lambda text: None, slug)
+    names = {Path(one.file).name for one in written}
+    assert {"elevation.svg", "judgement.txt", "report.pdf", "report.html"} <= names
+    assert all(Path(one.file).stat().st_size > 1000 for one in written)
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -156,8 +156,9 @@ def demo(folder: str, progress: Progress, name: str = "otter-bend") -> list[Writ
     progress("drawing elevation and cap chart")
     at = os.path.join(folder, "elevation.svg")
     written += draw(job, at, False, (), "letter", "us")
-    at = os.path.join(folder, "cap-chart.svg")
-    written += draw(job, at, True, (), "letter", "us")
+    if app.chart_names(job, None):  # a chimney has none
+        at = os.path.join(folder, "cap-chart.svg")
+        written += draw(job, at, True, (), "letter", "us")
     progress("setting the reports")
     reports: tuple[tuple[str, For], ...] = (
         ("report.pdf", "owner"),
