@@ -43,7 +43,7 @@ class Tally:
         read = time.perf_counter()
         self.judged += 1
         try:
-            found = judge(survey, app.edition(edition), app.library())
+            found = judge(survey, app.edition(edition), app.library_for(survey))
             judged = time.perf_counter()
             self.no_numbers += [f"seed {seed}, {edition}: {line}" for line in told(found)]
             judgement_data(found, "0")

@@ -48,7 +48,7 @@ def judged(data: dict[str, Any], edition: str = "umc_2012") -> Judgement:
     out = io.StringIO()
     YAML_SAFE.dump(data, out)
     survey = survey_from_text(out.getvalue(), "changed.yaml")
-    return judge(survey, app.edition(edition), app.library())
+    return judge(survey, app.edition(edition), app.library_for(survey))
 
 
 def put(data: Any, route: str, value: object) -> None:

@@ -157,7 +157,10 @@ def library(*groups: str) -> Library:
 
 def library_for(survey: Survey) -> Library:
     """What judging this survey needs: tables that nothing in it asks for are not read."""
-    chimney = any(piece.wall == "masonry" for piece in survey.every_piece())
+    holders = (*survey.paths, *survey.common.values())
+    chimney = any(isinstance(holder.chimney, Chimney) for holder in holders) or any(
+        piece.wall == "masonry" for piece in survey.every_piece()
+    )
     wanted = {"masonry": chimney, "common": bool(survey.common)}
     return library(*(name for name, needed_ in wanted.items() if needed_))
 
