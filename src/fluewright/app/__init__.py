@@ -26,7 +26,7 @@ from fluewright.files.tools import default_tools
 from fluewright.finding import Judgement
 from fluewright.judge import judge
 from fluewright.rules import needed
-from fluewright.survey import Survey
+from fluewright.survey import Chimney, Survey
 
 if TYPE_CHECKING:
     from fluewright.cap_place import CapLimits
