@@ -157,8 +157,9 @@ def library(*groups: str) -> Library:
 
 def library_for(survey: Survey) -> Library:
     """What judging this survey needs: tables that nothing in it asks for are not read."""
-    holders = (*survey.paths, *survey.common.values())
-    chimney = any(isinstance(holder.chimney, Chimney) for holder in holders) or any(
+    told = [path.chimney for path in survey.paths]
+    told += [vent.chimney for vent in survey.common.values()]
+    chimney = any(isinstance(one, Chimney) for one in told) or any(
         piece.wall == "masonry" for piece in survey.every_piece()
     )
     wanted = {"masonry": chimney, "common": bool(survey.common)}
