@@ -12,6 +12,8 @@ from collections.abc import Callable, Mapping
 from importlib.resources import files
 from typing import Any
 
+from tests import draft_adapters
+
 from fluewright.capacity import (
     FILES,
     GROUPS,
@@ -248,4 +250,5 @@ ADAPTERS: dict[str, Adapter] = {
     "rule_verdict": rule_verdict,
     "shared_verdict": shared_verdict,
     "building_circle": building_circle,
+    **draft_adapters.ADAPTERS,
 }

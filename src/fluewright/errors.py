@@ -37,6 +37,10 @@ class NoSuchProcedure(FluewrightError):
     """An id that no list of steps carries."""
 
 
+class NotSolved(FluewrightError):
+    """A balance of the draft engine that was not found. Its message says why and what to check."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One problem of an input file: where it stands, and one sentence on what to do."""
