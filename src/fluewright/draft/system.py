@@ -88,7 +88,7 @@ class Around:
     Attributes:
         outdoor_k, room_k: air temperatures. [K]
         air_pa: absolute pressure of the air. [Pa]
-        room_pa: room less outdoors at the height of the hood, negative in a room under suction. [Pa]
+        room_pa: room less outdoors at the height of the hood, negative under suction. [Pa]
         cap_pa: pressure of the wind at the cap, positive holds the gas back. [Pa]
         room_water: mole fraction of water vapour in the room air. [-]
     """
