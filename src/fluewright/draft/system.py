@@ -12,6 +12,8 @@ from typing import Literal
 GRAVITY_M_S2 = 9.80665  # standard
 GAS_CONSTANT_J_KMOL_K = 8314.462618  # CODATA
 AIR_KG_KMOL = 28.965  # dry air, from memory
+WATER_KG_KMOL = 18.015
+AIR_CP_J_KGK = 1006.0  # 280 to 330 K, within 0.2 % (Lemmon and others 2000)
 STANDARD_AIR_PA = 101_325.0
 
 Law = Literal["constant", "rough"]
