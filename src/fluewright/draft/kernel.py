@@ -83,7 +83,9 @@ def stretch(
 
     Args:
         flow: mass flow, above 0, in the direction in which the gas goes. [kg/s]
-        gas_k, molar, cp: the gas that enters it. [K, kg/kmol, J/(kg K)]
+        gas_k: temperature at which it enters. [K]
+        molar: its molar mass. [kg/kmol]
+        cp: its heat capacity. [J/(kg K)]
         row: the segment.
         par: the system.
     Returns:
@@ -157,7 +159,9 @@ def falling(flow: float, par: Figures, rows: Rows, count: int) -> float:
 
     Args:
         flow: down the vent, above 0. [kg/s]
-        par, rows, count: the system.
+        par: the system.
+        rows: its segments.
+        count: how many they are.
     """
     gas_k, molar, cp = par[OUT_K], par[OUT_MOLAR], par[OUT_CP]
     top = velocity_head(flow, gas_k, molar, rows[count - 1][AREA], par[AIR_PA])
@@ -292,7 +296,9 @@ def roots(par: Figures, rows: Rows, count: int, found: MutableSequence[float]) -
     the spot is looked at more closely, so that two roots side by side are not missed.
 
     Args:
-        par, rows, count: the system.
+        par: the system.
+        rows: its segments.
+        count: how many they are.
         found: takes the roots, at most its length.
     Returns:
         How many there are; -1 where no range that holds them all was found.
