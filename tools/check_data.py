@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import sys
+import tomllib
 from collections.abc import Callable, Iterator
 from fnmatch import fnmatch
 from functools import cache
@@ -17,6 +18,7 @@ from jsonschema import Draft202012Validator, SchemaError
 
 from fluewright import __version__, app, capacity
 from fluewright.app.steps import procedures
+from fluewright.draft.coefficients import coefficients_from
 from fluewright.errors import FluewrightError
 from fluewright.files import default_tools, schema_text, survey_from_text, survey_to_text
 from fluewright.render.data import judgement_data
@@ -101,6 +103,11 @@ def tools_table(path: Path) -> str:
     return f"{len(default_tools())} tools"
 
 
+def physics_table(path: Path) -> str:
+    found = coefficients_from(tomllib.loads(path.read_text(encoding="utf-8")))
+    return f"{len(found.numbers)} coefficients, {len(found.curves)} curves, each with its source"
+
+
 def a_font(path: Path) -> str:
     expect(path.read_bytes()[:4], FONT_MAGIC[path.suffix], "first bytes")
     return "font"
@@ -132,6 +139,7 @@ CHECKS: dict[str, Callable[[Path], str]] = {
     "templates/*.yaml": a_survey,
     "schema/*.json": a_schema,
     "tools.toml": tools_table,
+    "physics/coefficients.toml": physics_table,
     "fonts/*.ttf": a_font,
     "fonts/*.woff2": a_font,
     "*.md": plain_text,
