@@ -143,6 +143,8 @@ ROOM_LINES = tuple(
     for point in POINTS
 )
 
+# Levels in the unborn are 10 to 15 % above the mother's in balance: WHO, Air quality guidelines
+# for Europe, 2nd ed. (excerpt read). The rest is common practice, no source.
 CAUTIONS = (
     "An appliance that spills is shut off, whatever these figures say. If an alarm sounds or "
     "somebody feels ill, everyone leaves at once and calls the emergency number from outdoors.",
