@@ -100,6 +100,20 @@ def test_release_of_a_water_heater_that_spills_all_its_gas() -> None:
     assert flow * HOUR_S * 1000.0 == pytest.approx(1.82218, rel=1e-4)
 
 
+def test_thin_air_gives_the_gas_more_room() -> None:
+    # 1 x 293.15 / 273.15 x 101.325 / 80
+    assert at_room(1.0, 293.15, 80_000.0) == pytest.approx(1.3593, rel=1e-4)
+
+
+def test_blood_at_altitude_by_hand() -> None:
+    # 600 mmHg: lungs hold 553 dry. 1/B = 1 / (1/30 + 553/6000) = 7.9681; 100 ppm give 0.0553 mmHg;
+    # with 0.007 x B = 0.00088 it is 0.05618, times 218 / 100 = 0.12247; over one more: 10.911 %.
+    percent = cohb_steady(100.0, RESTING, air_pa=600.0 * MMHG_PA)
+    assert percent == pytest.approx(10.911, abs=0.002)
+    late = cohb(constant(100.0, 30 * 86_400.0), RESTING, air_pa=600.0 * MMHG_PA)[-1]
+    assert late == pytest.approx(percent, rel=1e-6)
+
+
 def test_room_after_an_hour_and_in_the_end() -> None:
     flow = at_room(co_release(200.0, DRY_M3_J, 40 * KBTU_H_W), 294.15)
     air = over_time(room(), [(HOUR_S, flow)])
