@@ -20,6 +20,19 @@ Law = Literal["constant", "rough"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Node:
+    """One layer of a wall as the warm-up sees it, per inside area.
+
+    Attributes:
+        store_j_m2k: heat it stores. [J/(m2 K)]
+        outward_w_m2k: conductance from it to the next, or to what is around. [W/(m2 K)]
+    """
+
+    store_j_m2k: float
+    outward_w_m2k: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
     """A stretch of one diameter, wall and surroundings, in the direction of flow.
 
@@ -37,6 +50,7 @@ class Segment:
         roughness_m: with "rough". [m]
         darcy: with "constant". [-]
         wall_j_m2k: heat that the wall stores per inside area, for the warm-up. [J/(m2 K)]
+        nodes: a wall of several layers for the warm-up, inside first; empty: one of ``wall_j_m2k``.
     """
 
     name: str
@@ -52,6 +66,7 @@ class Segment:
     roughness_m: float = 0.0
     darcy: float = 0.0
     wall_j_m2k: float = 0.0
+    nodes: tuple[Node, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
