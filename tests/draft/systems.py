@@ -56,14 +56,19 @@ def random_system(chance: Random) -> Lone:
         rough = chance.random() < 0.7
         segments.append(
             Segment(
-                name=f"s{i}", length_m=length, rise_m=length * tilt,
+                name=f"s{i}",
+                length_m=length,
+                rise_m=length * tilt,
                 diameter_m=chance.uniform(0.05, 0.5),
                 ambient_k=chance.choice((out, room, 0.5 * (out + room))),
-                u_w_m2k=10.0 ** chance.uniform(-1.0, 1.2), entry_loss=chance.uniform(0.0, 3.0),
-                inside_w_m2k=20.0, law="rough" if rough else "constant",
+                u_w_m2k=10.0 ** chance.uniform(-1.0, 1.2),
+                entry_loss=chance.uniform(0.0, 3.0),
+                inside_w_m2k=20.0,
+                law="rough" if rough else "constant",
                 roughness_m=10.0 ** chance.uniform(-5.0, -2.7),
-                darcy=0.0 if rough else chance.uniform(0.01, 0.1), wall_j_m2k=1000.0,
-            )  # fmt: skip
+                darcy=0.0 if rough else chance.uniform(0.01, 0.1),
+                wall_j_m2k=1000.0,
+            )
         )
     mass = 0.0 if chance.random() < 0.1 else 10.0 ** chance.uniform(-3.5, -0.7)
     return Lone(
@@ -71,10 +76,13 @@ def random_system(chance: Random) -> Lone:
         hood=Hood(relief_m2=10.0 ** chance.uniform(-3.0, -1.0), plume_m=chance.uniform(0.0, 0.4)),
         segments=tuple(segments),
         around=Around(
-            outdoor_k=out, room_k=room, air_pa=chance.uniform(7e4, 1.03e5),
-            room_pa=chance.uniform(-30.0, 10.0), cap_pa=chance.uniform(-10.0, 10.0),
+            outdoor_k=out,
+            room_k=room,
+            air_pa=chance.uniform(7e4, 1.03e5),
+            room_pa=chance.uniform(-30.0, 10.0),
+            cap_pa=chance.uniform(-10.0, 10.0),
             room_water=chance.uniform(0.0, 0.02),
-        ),  # fmt: skip
+        ),
         cap_loss=chance.uniform(0.0, 4.0),
         momentum=chance.random() < 0.8,
     )

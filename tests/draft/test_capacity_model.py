@@ -58,9 +58,7 @@ def test_below_the_first_row_it_still_answers() -> None:
 
 
 @settings(max_examples=30, deadline=None)
-@given(
-    height=st.floats(5.0, 60.0), lateral=st.floats(0.5, 10.0), diameter=st.floats(3.0, 12.0)
-)
+@given(height=st.floats(5.0, 60.0), lateral=st.floats(0.5, 10.0), diameter=st.floats(3.0, 12.0))
 def test_more_height_or_size_never_carries_less(
     height: float, lateral: float, diameter: float
 ) -> None:
@@ -88,15 +86,11 @@ def test_air_at_altitude_carries_less() -> None:
     assert high / low == pytest.approx(0.826, abs=0.01)  # nearly the ratio of air pressures, 0.832
 
 
-def test_a_vent_that_cools_too_much_is_no_answer_but_a_reason() -> None:
-    vent = Arrangement(height_m=0.05, lateral_m=400.0, diameter_m=0.05, vent="type_b",
+def test_a_vent_that_carries_nothing_is_no_answer_but_a_reason() -> None:
+    vent = Arrangement(height_m=0.01, lateral_m=400.0, diameter_m=0.004, vent="type_b",
                        connector="single_wall", elbows_deg=ELBOWS)  # fmt: skip
-    try:
-        found = carried_input(vent, BASES["code_nat"])
-    except NotSolved as reason:
-        assert "no flow is carried" in str(reason)
-    else:
-        assert found.input_w > 0.0
+    with pytest.raises(NotSolved, match="no flow is carried"):
+        carried_input(vent, BASES["code_nat"])
 
 
 @pytest.mark.parametrize(("change", "text"), [
