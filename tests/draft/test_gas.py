@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import functools
+import importlib
 import math
+import sys
+from types import ModuleType
+from unittest import mock
 
 import cantera
-import psychrolib
 import pytest
 from CoolProp.CoolProp import PropsSI
 from fluids.atmosphere import ATMOSPHERE_1976
@@ -52,6 +55,16 @@ ANY_K = pytest.mark.parametrize("kelvin", [300.0, 400.0, 480.0, 600.0, 900.0, 14
 def mechanism() -> cantera.Solution:
     """GRI-Mech 3.0, read once."""
     return cantera.Solution("gri30.yaml")
+
+
+@pytest.fixture(scope="module")
+def psychrolib() -> ModuleType:
+    """PsychroLib in SI, without Numba: compiling takes it most of a minute."""
+    with mock.patch.dict(sys.modules, {"numba": None}):
+        sys.modules.pop("psychrolib", None)
+        found = importlib.import_module("psychrolib")
+    found.SetUnitSystem(found.SI)
+    return found
 
 
 def in_cantera(gas: Gas, kelvin: float) -> cantera.Solution:
@@ -149,8 +162,7 @@ def test_dew_point_is_that_of_coolprop(kelvin: float) -> None:
 
 
 @pytest.mark.parametrize("kelvin", [230.0, 250.0, 265.0, 273.0, 285.0, 300.0, 330.0, 400.0])
-def test_saturation_is_that_of_psychrolib(kelvin: float) -> None:
-    psychrolib.SetUnitSystem(psychrolib.SI)
+def test_saturation_is_that_of_psychrolib(psychrolib: ModuleType, kelvin: float) -> None:
     theirs = psychrolib.GetSatVapPres(kelvin - CELSIUS_K)
     # 0.1 %: PsychroLib has the older Hyland and Wexler equations.
     assert saturation_pressure(kelvin) == pytest.approx(theirs, rel=1e-3)
@@ -158,8 +170,9 @@ def test_saturation_is_that_of_psychrolib(kelvin: float) -> None:
 
 @pytest.mark.parametrize("celsius", [-20.0, 0.0, 10.0, 21.1, 35.0])
 @pytest.mark.parametrize("relative", [0.2, 0.5, 1.0])
-def test_humid_air_is_that_of_psychrolib(celsius: float, relative: float) -> None:
-    psychrolib.SetUnitSystem(psychrolib.SI)
+def test_humid_air_is_that_of_psychrolib(
+    psychrolib: ModuleType, celsius: float, relative: float
+) -> None:
     pressure = 90_000.0
     ratio = psychrolib.GetHumRatioFromRelHum(celsius, relative, pressure)
     water = humidity(celsius + CELSIUS_K, relative, pressure)

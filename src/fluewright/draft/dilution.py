@@ -13,8 +13,8 @@ def diluted(gas: Flue, ratio: float, *, room_k: float, room_water: float = 0.0) 
     """Flue gas after room air joined it in a draft hood.
 
     Mass, moles, carbon dioxide, water and heat above the room are conserved. Heat capacities
-    are taken as constant, so that the mixture is up to 1 K cooler than with heat capacities
-    that follow its temperature.
+    are taken as constant, so that the mixture comes out up to 0.7 K too cool for flue gas of up to
+    600 K.
 
     Args:
         gas: before the hood.
