@@ -17,7 +17,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "src" / "fluewright"
-EDGE = {"__init__", "__main__", "files", "render", "app", "api", "cli"}
+EDGE = {"__init__", "__main__", "ensemble", "files", "render", "app", "api", "cli"}
 
 # What a core module may use of the standard library. A name may join when it reads no file,
 # clock or network, draws nothing by chance and keeps no state.

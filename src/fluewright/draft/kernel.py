@@ -29,6 +29,7 @@ RELIEF_M2, PLUME_M = 4, 5
 OUT_K, ROOM_K, AIR_PA, ROOM_PA, CAP_PA, CAP_LOSS = 6, 7, 8, 9, 10, 11
 ROOM_MOLAR, ROOM_CP, OUT_MOLAR, OUT_CP, MOMENTUM = 12, 13, 14, 15, 16
 PAR_SIZE = 17
+ALL_FLUE = -1.0  # as FLUE_KG_S: whatever flows is flue gas, to find the most that a vent takes
 
 # Places in a row.
 LENGTH, RISE, DIAMETER, AREA, AMBIENT, HEAT, ENTRY, ROUGH, DARCY = 0, 1, 2, 3, 4, 5, 6, 7, 8
@@ -123,7 +124,7 @@ def entering(flow: float, par: Figures) -> tuple[float, float, float, float]:
         Temperature, molar mass, heat capacity, and pressure of the hood with the lift of the gas
         in it. [K, kg/kmol, J/(kg K), Pa]
     """
-    flue = par[FLUE_KG_S]
+    flue = par[FLUE_KG_S] if par[FLUE_KG_S] >= 0.0 else flow
     air = par[AIR_PA] / GAS_CONSTANT_J_KMOL_K
     room = air * par[ROOM_MOLAR] / par[ROOM_K]
     if flow >= flue:
@@ -266,26 +267,41 @@ def beyond(sign: float, par: Figures, rows: Rows, count: int) -> float:
 
 
 def operating_flow(par: Figures, rows: Rows, count: int) -> float:
-    """The largest flow up the vent at which all pressures balance; 0 where there is none. [kg/s]"""
-    flue = par[FLUE_KG_S]
-    low = flue if flue > 0.0 else TINY_SHARE * flow_scale(par, rows, count)
+    """The largest flow up the vent at which all pressures balance; 0 where there is none. [kg/s]
+
+    The vent returns to it after a small push: a little more flow costs more than drives it.
+    """
+    low = max(flow_scale(par, rows, count), 1.5 * par[FLUE_KG_S])
     low_pa = rising(low, par, rows, count)
-    if low_pa >= 0.0:
-        high = low
-        for _ in range(80):
-            high = 2.0 * low
-            high_pa = rising(high, par, rows, count)
-            if high_pa < 0.0:
-                return root_between(low, low_pa, high, high_pa, par, rows, count)
-            low, low_pa = high, high_pa
-        return 0.0
-    high, high_pa = low, low_pa
-    for i in range(1, GRID):
-        low = flue * (1.0 - i / GRID)
-        low_pa = rising(low, par, rows, count)
-        if low_pa >= 0.0:
+    if low_pa < 0.0:
+        return largest_below(low, low_pa, par, rows, count)
+    for _ in range(60):
+        high = 2.0 * low
+        high_pa = rising(high, par, rows, count)
+        if high_pa < 0.0:
             return root_between(low, low_pa, high, high_pa, par, rows, count)
-        high, high_pa = low, low_pa
+        low, low_pa = high, high_pa
+    return 0.0
+
+
+def largest_below(most: float, most_pa: float, par: Figures, rows: Rows, count: int) -> float:
+    """The largest root under a flow at which the losses win; 0 where there is none. [kg/s]
+
+    The grid is that of ``roots``, looked through from above.
+    """
+    x0 = x1 = most
+    f0 = f1 = most_pa
+    for i in range(GRID - 1, -1, -1):
+        share = i / GRID
+        x2 = most * max(share * share * share, TINY_SHARE)
+        f2 = rising(x2, par, rows, count)
+        if f2 > 0.0:
+            return root_between(x2, f2, x1, f1, par, rows, count)
+        if i < GRID - 1 and f1 >= f0 and f1 > f2:
+            dip, dip_pa = nearest_zero(x2, x1, x0, par, rows, count)
+            if dip_pa > 0.0:
+                return root_between(dip, dip_pa, x0, f0, par, rows, count)
+        x0, f0, x1, f1 = x1, f1, x2, f2
     return 0.0
 
 
