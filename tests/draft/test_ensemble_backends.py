@@ -6,17 +6,23 @@ import math
 import subprocess
 import sys
 import types
+from dataclasses import replace
 from pathlib import Path
+from random import Random
 
 import numpy as np
 import pytest
+from tests.draft.random_systems import random_cases
+from tests.draft.systems import random_system
 
 from fluewright.draft import kernel
+from fluewright.draft.solve import figures, solve
+from fluewright.draft.system import Lone
 from fluewright.ensemble import backend as backends
 from fluewright.ensemble import compiled, loops, plain, vectorised
 from fluewright.ensemble.balance import balance
 from fluewright.ensemble.cases import Cases, stack
-from tests.draft.random_systems import random_cases
+from fluewright.errors import NotSolved
 
 RELATIVE = 1e-9  # what the forms promise; they differ by rounding and by how a root is narrowed
 MANY = 2_000
@@ -208,3 +214,25 @@ def test_the_plain_backend_works_where_numpy_cannot_be_had() -> None:
     )
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.strip() == str(plain.operating_flows(CASES.part(0, 3)))
+
+
+def told(system: Lone) -> tuple[float, str]:
+    """Flow and branch by the scalar solver; 0 and its message where it finds none."""
+    try:
+        root = solve(system).at.root
+    except NotSolved as reason:
+        return 0.0, str(reason)
+    return root.flow_kg_s, root.branch
+
+
+def test_where_a_vent_settles_is_what_the_scalar_solver_says() -> None:
+    chance = Random(8)
+    systems = [random_system(chance) for _ in range(300)]
+    systems += [replace(one, hood=None) for one in systems[:60]]
+    flows, codes = compiled.settled(stack([figures(system) for system in systems]))
+    words = {0: "drafting", 1: "spilling", 2: "stalled", 3: "reversed", **loops.REASONS}
+    for system, flow, code in zip(systems, flows, codes, strict=True):
+        expect, word = told(system)
+        assert words[int(code)] in word
+        assert flow == pytest.approx(expect, rel=RELATIVE, abs=0.0)
+    assert {0, 1, 3, loops.IDLE_WITHOUT_HOOD} <= set(codes.tolist())

@@ -51,16 +51,15 @@ def backend(name: Name | None = None) -> Backend:
     Raises:
         ModuleNotFoundError: the one asked for needs a package that is not installed.
     """
-    if name is None:
-        name = next(one for one in MODULES if not missing(one))
-    lacking = missing(name)
+    chosen: Name = next(one for one in MODULES if not missing(one)) if name is None else name
+    lacking = missing(chosen)
     if lacking:
         raise ModuleNotFoundError(
-            f"backend {name!r} needs {' and '.join(lacking)}: pip install 'fluewright[fast]'."
+            f"backend {chosen!r} needs {' and '.join(lacking)}: pip install 'fluewright[fast]'."
         )
-    module = importlib.import_module(MODULES[name][0])
+    module = importlib.import_module(MODULES[chosen][0])
     return Backend(
-        name=name,
+        name=chosen,
         operating_flows=module.operating_flows,
         capacities=module.capacities,
         margins=module.margins,

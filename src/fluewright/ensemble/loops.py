@@ -101,7 +101,7 @@ def each_settled(
     counts: Sequence[int],
     out: MutableSequence[float],
     codes: MutableSequence[int],
-    found: MutableSequence[MutableSequence[float]],
+    found: Sequence[MutableSequence[float]],
 ) -> None:
     """Writes where each vent settles, and how that came out. [kg/s, -]"""
     for i in range(first, last):
@@ -115,7 +115,7 @@ def each_roots(
     rows: Sequence[Rows],
     counts: Sequence[int],
     many: MutableSequence[int],
-    found: MutableSequence[MutableSequence[float]],
+    found: Sequence[MutableSequence[float]],
 ) -> None:
     """Writes all flows at which each vent balances, and how many; -1 where no range was found."""
     for i in range(first, last):

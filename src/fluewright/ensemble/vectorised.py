@@ -179,7 +179,9 @@ def narrowed(spare: Callable[[Floats, Which], Floats], low: Floats, high: Floats
     for turn in range(200):
         if not len(left):
             break
-        if turn % 3 == 2:  # step just past the better end: where the sign changes there, it is found
+        if (
+            turn % 3 == 2
+        ):  # step just past the better end: where the sign changes there, it is found
             best = np.where(np.abs(fa) < np.abs(fb), a, b)
             tries = [best + CLOSE * np.abs(best) * np.sign(a + b - 2.0 * best)]
         else:
