@@ -35,7 +35,7 @@ BTU = 5.678263  # W/(m2 K) of one Btu/(h ft2 F)
 
 def test_every_coefficient_has_a_source_and_lies_in_its_range() -> None:
     table = coefficients()
-    assert len(table.numbers) > 80
+    assert len(table.numbers) > 60
     for one in (*table.numbers.values(), *table.curves.values()):
         assert one.source.strip(), one.name
         assert one.basis in COEFFICIENT_BASES, one.name
@@ -64,10 +64,6 @@ def test_every_assumed_coefficient_spreads() -> None:
         ("wall_u.factory_chimney", 0.3),
         ("wall_u.clay_tile", 1.0),
         ("wall_u.clay_pipe", 1.25),  # middle of 1.2 to 1.3
-        ("code_nat.wall_u", 0.6),
-        ("code_nat.connector_u", 1.0),
-        ("code_fan.wall_u", 0.656),
-        ("code_fan.connector_u", 1.3),
     ],
 )
 def test_heat_loss_is_the_handbooks_in_si(name: str, btu: float) -> None:
@@ -77,12 +73,6 @@ def test_heat_loss_is_the_handbooks_in_si(name: str, btu: float) -> None:
 def test_temperatures_and_derived_values_by_hand() -> None:
     value = coefficients().value
     assert value("flue.temperature") == pytest.approx((415 + 459.67) / 1.8, abs=0.05)
-    assert value("table.temperature") == pytest.approx((60 + 459.67) / 1.8, abs=0.001)
-    assert value("code_nat.rise") == pytest.approx(360 / 1.8)
-    # lb per 1000 Btu to kg per J
-    for basis, co2 in (("code_nat", 5.3), ("code_fan", 8.0)):
-        ratio = 0.705 * (0.159 + 10.72 / co2) * 0.45359237 / 1055055.85
-        assert value(f"{basis}.mass_ratio") == pytest.approx(ratio, rel=1e-4)
     assert value("wall_heat.type_b_aluminum") == pytest.approx(2700 * 900 * 3e-4)
     assert value("wall_heat.single_galvanized") == pytest.approx(7850 * 480 * 4.8e-4, rel=1e-3)
     assert value("wall_heat.clay_tile") == pytest.approx(2000 * 840 * 0.016, rel=0.01)
