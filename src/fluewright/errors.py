@@ -55,10 +55,18 @@ class Fault:
         return f"{place} {self.path}: {self.message}" if self.path else f"{place}: {self.message}"
 
 
-class BadSurvey(FluewrightError):
-    """A survey that cannot be read; carries every fault found, in file order."""
+class BadFile(FluewrightError):
+    """A file of people that cannot be read; carries every fault found, in file order."""
 
     def __init__(self, file: str, faults: Sequence[Fault]) -> None:
         self.file = file
         self.faults = tuple(faults)
         super().__init__("\n".join(fault.text(file) for fault in self.faults))
+
+
+class BadSurvey(BadFile):
+    """A survey that cannot be read; carries every fault found, in file order."""
+
+
+class BadWeather(BadFile):
+    """A weather file that cannot be read; carries every fault found, in file order."""
