@@ -140,6 +140,7 @@ CHECKS: dict[str, Callable[[Path], str]] = {
     "schema/*.json": a_schema,
     "tools.toml": tools_table,
     "physics/coefficients.toml": physics_table,
+    "physics/house.toml": physics_table,
     "fonts/*.ttf": a_font,
     "fonts/*.woff2": a_font,
     "*.md": plain_text,
