@@ -142,8 +142,9 @@ def test_every_network_balances_where_scipy_agrees(
     assert found.residual < 1e-9
     at = [found.zones[z.name].floor_pa for z in zones]
     flows = [abs(one.mass_kg_s) for one in found.flows]
+    # where next to nothing flows there is only the rounding of the pressures
     assert left_over(zones, links, outdoor_k, at) == pytest.approx(
-        [0.0] * len(at), abs=1e-9 * max(flows)
+        [0.0] * len(at), abs=1e-9 * max(*flows, 1e-4)
     )
     # fsolve from nearby stays there: it stops at 1e-10 of the pressures
     start = [p + 0.01 for p in at]
