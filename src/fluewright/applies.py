@@ -8,10 +8,11 @@ authority lets stay, only the authority can say: what is not known here is asked
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.edition import Edition
 from fluewright.finding import Applied, Finding, Grade, Verdict
+from fluewright.frozen import frozen
 from fluewright.joining import is_out
 from fluewright.source import Basis, Citation
 from fluewright.survey import Absent, Path, Survey
@@ -26,7 +27,7 @@ WHAT_IS_DONE = "Say what is being done: inspection, replacement, new or repair."
 WHAT_IS_NEW = "Say what is new in this job."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Part:
     """A part of the installation: its words, the ids that belong to it, whom it serves."""
 

@@ -9,6 +9,7 @@ from fluewright.capacity import CapacityTable
 from fluewright.edition import Edition, LimitValue
 from fluewright.facts import FACTS, OF_ONE_THING, FactValue, Unknown, View
 from fluewright.finding import CLOSE, MeasureNext
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured, Style
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
@@ -17,7 +18,7 @@ from fluewright.tool import Tool, half_width
 from fluewright.words import gap
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Library:
     """What judging needs besides the survey: tools with their tolerances, capacity tables."""
 

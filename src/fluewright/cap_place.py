@@ -11,10 +11,10 @@ far distance counts as far enough; a thing exactly at the edge of the circle lie
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Path
 
@@ -25,7 +25,7 @@ PAST_M = 1.2  # how far beyond the last step the region is followed
 Bounds = tuple[float, float | None]  # least and most; None where there is no most
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CapLimits:
     """What one edition asks of a gas vent over a roof.
 
@@ -40,7 +40,7 @@ class CapLimits:
     table_up_to_m: float  # largest vent that the pitch table serves
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thing:
     """A part of a building near the vent."""
 
@@ -50,7 +50,7 @@ class Thing:
     upright: bool = True  # a roof slope or an eave alone is no wall
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CapSite:
     """A roof and what stands on it, as far as it is known.
 
@@ -75,7 +75,7 @@ class Place(StrEnum):
     CANNOT_TELL = "cannot_tell"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """Between two distances from the wall: the height that is surely needed, and surely enough.
 
@@ -90,7 +90,7 @@ class Step:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """A move after which the cap stands where it may, whatever the bounds of the readings."""
 
@@ -103,7 +103,7 @@ class Move:
         return math.hypot(self.sideways_m, self.up_m)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CapRegion:
     """The region where the cap may stand, today's place, and the ways in."""
 

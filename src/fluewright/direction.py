@@ -7,8 +7,8 @@ things which cannot both be true has none.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Piece
 
@@ -18,7 +18,7 @@ APART_DEG = 0.05  # two statements nearer than this say the same
 WORDS_DEG = {"up": (0.0, 60.0), "level": (45.0, 135.0), "down": (120.0, 180.0)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """A direction with its bounds, in degrees from vertical-up."""
 

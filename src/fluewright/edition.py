@@ -8,15 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from fluewright.errors import BadEdition, BadQuantity
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, parse
 from fluewright.source import Basis, Citation
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberLimit:
     """A single number: SI value, and the unit and text it is printed in."""
 
@@ -26,7 +26,7 @@ class NumberLimit:
     cite: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepLimit:
     """A step table: rows (upper bound, value) in SI, first row whose bound is not passed."""
 
@@ -40,7 +40,7 @@ class StepLimit:
         return next((value for bound, value in self.rows if by <= bound + 1e-9), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KeyedLimit:
     """A table by row word and column word; a cell is a number in SI or words."""
 
@@ -57,7 +57,7 @@ class KeyedLimit:
         return found
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WordLimit:
     """A word where editions differ in logic that is a list, not a number."""
 
@@ -69,7 +69,7 @@ class WordLimit:
 LimitValue = NumberLimit | StepLimit | KeyedLimit | WordLimit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Requirement:
     """What an edition says of one rule: where it stands, or that it is absent and why."""
 
@@ -77,7 +77,7 @@ class Requirement:
     absent: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edition:
     """One code edition, loaded and checked."""
 
@@ -92,7 +92,7 @@ class Edition:
     unexamined: tuple[tuple[str, str, str], ...]  # (id, place and title, why)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Needed:
     """What a registered rule set asks of every edition: rule ids and limits by kind."""
 

@@ -6,7 +6,8 @@ Each says where it happened, what was found, what is allowed, and what to do.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from fluewright.frozen import frozen
 
 
 class FluewrightError(Exception):
@@ -41,7 +42,7 @@ class NotSolved(FluewrightError):
     """A balance of the draft engine that was not found. Its message says why and what to check."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """One problem of an input file: where it stands, and one sentence on what to do."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Citation, Step
 
@@ -76,7 +77,7 @@ class Comparison:
         return self.measured.dimension
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasureNext:
     """One thing to look at or measure, and what that would settle.
 
@@ -128,7 +129,7 @@ class Finding:
             )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotExamined:
     """A requirement or subject that nobody judged, and why."""
 
@@ -136,7 +137,7 @@ class NotExamined:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Applied:
     """Which text binds some parts of a job, and why.
 
@@ -151,7 +152,7 @@ class Applied:
     ask: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EditionInfo:
     """Which text was used, down to the bytes."""
 
@@ -160,7 +161,7 @@ class EditionInfo:
     sha256: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judgement:
     """Every finding for one survey by one edition, gravest first.
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.direction import (
     PLUMB,
@@ -25,6 +25,7 @@ from fluewright.direction import (
     says_two_things,
 )
 from fluewright.errors import OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Absent, Path, Piece
 
@@ -37,7 +38,7 @@ ELBOW_COLLAR_M = 1.125 * 0.0254
 ELBOW_DOUBT_M = 1.0 * 0.0254
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """One piece with its direction and what it adds upward and sideways.
 
@@ -84,7 +85,7 @@ class Placed:
         return None if self.out is None else self.out.low > 180.0 - LEVEL_FROM_DEG
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trace:
     """A path with every piece placed, in the direction of flow."""
 

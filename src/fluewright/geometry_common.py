@@ -8,15 +8,15 @@ meet; the height of the common vent from the highest outlet to the level of its 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from fluewright.frozen import frozen
 from fluewright.geometry import Length, Placed, Trace, between, metres, total, trace, vent_height
 from fluewright.joining import JUNCTIONS, entry_index, members, trunk, whole
 from fluewright.quantity import Measured, NotMeasured, smaller
 from fluewright.survey import Path, Survey
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Joined:
     """An appliance on a common vent: its own path, and the whole way of its gas, placed."""
 
@@ -30,7 +30,7 @@ class Joined:
         return self.path.from_
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shared:
     """A common vent with everything that burns into it."""
 

@@ -6,8 +6,7 @@ more rather than less where the survey is silent.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.survey import Path, Survey
 
@@ -26,7 +25,7 @@ DO_INSTEAD = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Advice:
     """One matter: whether to do it, why, and what to do instead."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from fluewright.errors import BadEdition
 from fluewright.finding import Finding, Grade, Judgement, Verdict
+from fluewright.frozen import frozen
 from fluewright.rules import RULES
 from fluewright.source import Basis, Citation
 from fluewright.survey import Survey
@@ -37,7 +37,7 @@ STATE_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stepwise:
     """One step: what to do, what would be bad, and the requirements that it settles.
 
@@ -58,7 +58,7 @@ class Stepwise:
         return self.stop or any(RULES[rule].grade is Grade.STOP for rule in self.rules)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Procedure:
     """A whole inspection: what to heed before it, and its steps in order."""
 
@@ -69,7 +69,7 @@ class Procedure:
     steps: tuple[Stepwise, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Marked:
     """A step with its state, and the findings that made it so."""
 

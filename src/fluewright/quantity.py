@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from fluewright.errors import OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity_in import Parsed, parse, parse_tolerance
 from fluewright.quantity_out import (
     Style,
@@ -121,7 +122,7 @@ class Measured:
         return Measured(self.value * factor, self.dimension, bound, self.tool, self.evidence)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotMeasured:
     """Nobody measured it, and why: the reason is shown instead of a number."""
 

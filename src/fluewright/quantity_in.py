@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 
+from fluewright.frozen import frozen
 from fluewright.refusal import Asked, why_no_number, why_no_unit
 from fluewright.units import (
     PERCENT_NAMES,
@@ -24,7 +24,7 @@ from fluewright.units import (
 D = Dimension
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parsed:
     """A quantity as written: SI value, SI half-width if one was written, and the unit's name.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from fluewright.errors import BadQuantity
+from fluewright.frozen import frozen
 from fluewright.units import Dimension, Unit, find_elsewhere, from_unit, plain_spelling
 
 D = Dimension
@@ -84,7 +84,7 @@ _SPACED = r"(?P<groups>[0-9]{3}(?: [0-9]{3})*)(?: ?(?P<word>[^0-9/. ].*))?"
 _LOOSE_FRACTION = r"-\s?(?P<fraction>[0-9]+/[0-9]+)\s?(?P<word>.*)"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """The text under question, as it is quoted, and what it should have been."""
 

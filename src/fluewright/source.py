@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fluewright.frozen import frozen
+
 
 class Basis(StrEnum):
     """How well a citation or value is known."""
@@ -17,7 +19,7 @@ class Basis(StrEnum):
     MODEL = "model"  # computed by this program's own physics
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Citation:
     """A place in a document: what it is, which edition, where, and how it is known."""
 

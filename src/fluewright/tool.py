@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from fluewright.errors import BadEdition, BadQuantity, OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, parse, parse_tolerance
 
 # What a tool may measure: any dimension, or one of these narrower things.
@@ -24,7 +24,7 @@ _ID = r"[a-z][a-z0-9_]*"
 _SHARE = r"(?P<number>[0-9]+(?:\.[0-9]+)?) ?%"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tool:
     """One way to come by a number, and how far off it may be.
 

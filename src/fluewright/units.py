@@ -9,10 +9,10 @@ International Table Btu exact; conventional inch of water = 25.4 mm x 1000 kg/m3
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 
 from fluewright.errors import BadQuantity
+from fluewright.frozen import frozen
 
 
 class Dimension(StrEnum):
@@ -48,7 +48,7 @@ DAY_S = 86_400.0
 YEAR_S = 365.25 * DAY_S
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unit:
     """One unit: SI value = (number + ``offset``) x ``top`` / ``bottom``.
 

@@ -10,7 +10,6 @@ import hashlib
 import os
 import tomllib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Literal
 
@@ -24,6 +23,7 @@ from fluewright.errors import BadEdition, BadSurvey, Fault, FluewrightError, NoS
 from fluewright.files import file_name, survey_bytes, survey_from_bytes, survey_sha256
 from fluewright.files.tools import default_tools
 from fluewright.finding import Judgement
+from fluewright.frozen import frozen
 from fluewright.judge import judge
 from fluewright.rules import needed
 from fluewright.survey import Chimney, Survey
@@ -42,7 +42,7 @@ Style = Literal["us", "metric"]
 For = Literal["owner", "trade", "official"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Job:
     """A survey with where it came from."""
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-from dataclasses import dataclass
+
+from fluewright.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """A file that was written, and what it is."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.capacity.between import KBTU_H, Method
 from fluewright.capacity.flue import seven_times_step, too_large, too_small
@@ -12,6 +12,7 @@ from fluewright.capacity.permitted import Capacity, permitted_input
 from fluewright.capacity.query import Query, check_words, is_common, table_for
 from fluewright.capacity.sizing import table_size
 from fluewright.capacity.table import KBTU_H_W, CapacityTable, Column
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.source import Basis, Citation, Step
 
@@ -56,7 +57,7 @@ CONNECTOR_RISE = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CapacityAnswer:
     """The answer: the table by its printed number, bounds or the reason for none."""
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from fluewright.capacity.table import FT_M, CapacityTable, Cell, Column
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.source import Step
 
@@ -29,7 +29,7 @@ class Method(StrEnum):
     LOWER_ROW = "lower_row"  # the strict one of the entries around: least maximum, most minimum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Extent:
     """A length in feet with its bounds, each put on a grid line that it touches."""
 
@@ -47,7 +47,7 @@ class Extent:
         return tuple(sorted({self.low, self.high, *(x for x in lines if self.low < x < self.high)}))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What is asked of one column: where, and how to read between entries.
 
@@ -62,7 +62,7 @@ class Question:
     method: Method
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A figure in thousands of Btu/h, the cells and steps behind it, and the rules it took."""
 
@@ -72,7 +72,7 @@ class Figure:
     rules: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gap:
     """Why there is no figure, the cells that say so, and the rules it comes from."""
 
@@ -81,7 +81,7 @@ class Gap:
     rules: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hull:
     """Least and greatest figure over the tolerance, and the figure at the readings."""
 

@@ -9,18 +9,18 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from fluewright.capacity.between import KBTU_H, extent
 from fluewright.capacity.flue import IN2_M2, area_text
 from fluewright.capacity.permitted import basis_of
 from fluewright.capacity.sizing import ROUNDING
 from fluewright.capacity.table import KBTU_H_W, CapacityTable, Cell
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Basis, Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExteriorBound:
     """A bound in watts, or the reason for none; ``cells`` are all that were looked at."""
 

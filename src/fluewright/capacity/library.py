@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.capacity.table import (
     COMMON,
@@ -20,6 +20,7 @@ from fluewright.capacity.table import (
     table_from_csv,
 )
 from fluewright.errors import BadEdition
+from fluewright.frozen import frozen
 from fluewright.source import Basis, Citation
 
 TABLES = ("T1", "T2", "T5")
@@ -29,7 +30,7 @@ FILES = (*(f"{name}.csv" for name in TABLES), "not_confirmed.csv")
 COMMON_PART = "C"  # behind the name of a table: its part for the common vent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Tables that are loaded only when a question needs them, and how each is laid out."""
 
@@ -70,7 +71,7 @@ COMMON_VENT = Group(
 GROUPS = {group.name: group for group in (MASONRY, COMMON_VENT)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """Where an edition prints a table: its number, the citation, and what to know about it."""
 
@@ -79,7 +80,7 @@ class Place:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TableInfo:
     """What a table is for, and its places by edition id."""
 
@@ -95,7 +96,7 @@ class TableInfo:
     least_flue_in2: Mapping[float, float]  # by the connector's diameter in inches
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Library:
     """All tables, their index, and the sections of the rules that change a table figure."""
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from fluewright.capacity.between import (
     KBTU_H,
@@ -26,6 +25,7 @@ from fluewright.capacity.between import (
 from fluewright.capacity.sizing import FAN_FACTOR, Burner, table_size
 from fluewright.capacity.table import IN_M, KBTU_H_W, CapacityTable, Cell, Column, Confidence
 from fluewright.errors import OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Basis, Step
 
@@ -36,7 +36,7 @@ STEEP_CUT_PERCENT = 10
 LINER_FACTOR = 0.80
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Capacity:
     """What a table permits: the input must lie between ``min`` and ``max``, both in watts.
 
@@ -55,7 +55,7 @@ class Capacity:
     rules: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Sizes:
     """The diameter at which each bound is read. [in]"""
 
@@ -63,7 +63,7 @@ class _Sizes:
     for_min: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Bounds:
     """Table maximum and minimum; a draft hood has no minimum."""
 
@@ -71,7 +71,7 @@ class _Bounds:
     least: Hull | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Factor:
     """What the table maximum is multiplied by, and why."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from fluewright.capacity.library import COMMON_PART, COMMON_VENT, MASONRY, Group
 from fluewright.capacity.sizing import Burner
 from fluewright.errors import OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 
 VENTS = ("type_b", "single_wall", "masonry")
@@ -23,7 +23,7 @@ NEEDS_CONNECTOR = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Query:
     """What is asked. Words as on the command line; lengths in metres.
 

@@ -8,18 +8,19 @@ added up on the table figure is the strict reading; liner and manifold multiply.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.capacity.between import KBTU_H, Extent, Gap, Hull
 from fluewright.capacity.permitted import Capacity, basis_of, in_watts, no_figure
 from fluewright.capacity.table import FT_M, CapacityTable
+from fluewright.frozen import frozen
 from fluewright.source import Step
 
 LENGTH_FT_PER_IN = 1.5  # of a connector, a manifold, the offsets of a common vent
 RIGHT_ANGLES = (90.0, 90.0)  # what an offset counts as where its elbows are not given
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Factors:
     """What the maximum is multiplied by at its least, at the readings, at its greatest; why."""
 

@@ -8,11 +8,12 @@ it, otherwise not known.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from fluewright.capacity.table import FT_M, IN_M
 from fluewright.errors import OutOfRange
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.source import Step
 
@@ -31,7 +32,7 @@ FAN_FACTOR = 0.90
 MOST_OUTLET_AREAS = 7.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Condition:
     """One condition: what it asks, whether it binds here, and by how much it is met.
 
@@ -59,7 +60,7 @@ class Condition:
         return False if failed and self.certain else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Conditions:
     """Several conditions that must all hold, and the working."""
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from fluewright.errors import BadEdition
+from fluewright.frozen import frozen
 
 FT_M = 0.3048
 IN_M = 0.0254
@@ -63,7 +64,7 @@ COLUMNS = (Column.FAN_MIN, Column.FAN_MAX, Column.NAT_MAX)
 SHARED = (Column.FAN_FAN, Column.FAN_NAT, Column.NAT_NAT)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layout:
     """How a table is laid out in its file.
 
@@ -111,7 +112,7 @@ class Confidence(StrEnum):
     DOUBTFUL = "doubtful"  # two sources differ and none decides, or the neighbors contradict it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One figure of a table. ``kbtu_h`` is None where the page says NA or was never read."""
 
@@ -138,7 +139,7 @@ class Cell:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doubt:
     """Why a cell is not confirmed: the sources that have its value, and those that differ."""
 
@@ -148,7 +149,7 @@ class Doubt:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CapacityTable:
     """One table: its grid, its figures in thousands of Btu/h, and the cells not confirmed.
 

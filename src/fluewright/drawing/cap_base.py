@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.cap_place import CapRegion
 from fluewright.drawing.metrics import fraction
 from fluewright.drawing.scene import Point, View
 from fluewright.drawing.words import Style
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, show, show_difference
 
 WALL_MM = 7.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chart:
     """A region at a scale."""
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.drawing.house import RoofShape
 from fluewright.drawing.metrics import fraction
 from fluewright.drawing.words import Style
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, show
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TopRule:
     """What an edition asks of a chimney's top. [m]"""
 
@@ -19,7 +18,7 @@ class TopRule:
     within_m: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Level:
     """A height that the top must reach, in metres of the house, and its words."""
 

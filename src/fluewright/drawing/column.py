@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import accumulate
 
 from fluewright.drawing.dimensions import spread
@@ -11,6 +10,7 @@ from fluewright.drawing.layout import Canvas
 from fluewright.drawing.metrics import Face, fraction, shorten, text_width, wrap
 from fluewright.drawing.scene import Circle, Ink, Item, Line, Mark, MarkKind, Pen, Point, Text
 from fluewright.finding import GRADE_WORDS, NOT_KNOWN_WORDS, Finding, Verdict
+from fluewright.frozen import frozen
 
 HEAD_MM = 2.15
 ROW_MM = 1.95
@@ -27,7 +27,7 @@ NEAR_MM = tuple(
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """All that hangs on one place: its words, its findings, and where it is."""
 
@@ -45,7 +45,7 @@ class Block:
         return any(kind_of(f) in ("stop", "hazard") for f in self.findings)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lead:
     """A leader still to be drawn: from a block's first line to its place."""
 
@@ -103,7 +103,7 @@ def _named(
     return tuple(items)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tier:
     """How much is said where room is short."""
 
@@ -123,7 +123,7 @@ TIERS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Row:
     kind: MarkKind | None
     number: str

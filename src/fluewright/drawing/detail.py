@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.drawing.figure import draw_hood
 from fluewright.drawing.layout import Canvas
@@ -13,6 +13,7 @@ from fluewright.drawing.plan import Plan
 from fluewright.drawing.route import Leg, outer_radius
 from fluewright.drawing.scene import Dash, Ink, Item, Line, Pen, Point, Polygon, Text, View
 from fluewright.drawing.sheet import Scale
+from fluewright.frozen import frozen
 
 STUB_M = 0.25  # how much of the vent is shown beyond the seam
 HOOD_M = 0.20
@@ -21,7 +22,7 @@ LEAST_GAIN = 0.7  # drawn only where it is at least this much nearer to full siz
 WORTH_FROM = 20.0  # scales larger than 1:20 show the joints by themselves
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Detail:
     """Where the enlarged connector stands, and at what scale."""
 

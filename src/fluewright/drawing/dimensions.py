@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from fluewright.drawing.metrics import text_width
 from fluewright.drawing.scene import Anchor, Dash, Ink, Item, Line, Pen, Point, Polygon, Text
+from fluewright.frozen import frozen
 
 TEXT_MM = 2.3
 SMALL_MM = 1.75
@@ -17,7 +17,7 @@ SHORTEST_MM = 1.2  # a shorter part of a chain is left without a number
 BESIDE_MM = 4.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """One part of a chain: from and to along the lane, its words, where its extensions begin."""
 

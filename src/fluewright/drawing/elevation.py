@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.drawing.blocks import blocks_of
 from fluewright.drawing.chains import level_chains, plumb_chains, right_chains
@@ -51,6 +51,7 @@ from fluewright.drawing.sheet import (
 from fluewright.drawing.tree import Tree, is_chimney, lay_tree
 from fluewright.drawing.words import WALL_WORDS, Style, wall_of
 from fluewright.finding import Grade, Judgement, Verdict
+from fluewright.frozen import frozen
 from fluewright.survey import Path, Survey
 
 COLUMN_MM = 54.0
@@ -59,7 +60,7 @@ LEGEND_FROM_MM = 42.0  # right of the scale bar
 TRIES = 4  # rounds of giving stubborn leaders the right of way
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Sheet:
     """All that is settled before drawing."""
 

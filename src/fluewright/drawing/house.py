@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.drawing.route import Route, outer_radius
 from fluewright.drawing.scene import Point
 from fluewright.drawing.tree import HEATER_HALF_M, Tree
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.survey import Near, Path, Survey
 
@@ -20,7 +19,7 @@ ROOF_RIGHT_M = 1.25
 END_WALL_M = 0.12  # thickness of an outside wall as drawn
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Upright:
     """A wall or the like near the cap, as drawn."""
 
@@ -33,7 +32,7 @@ class Upright:
     away: int  # +1 uphill of the vent, -1 downhill
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoofShape:
     """The roof in the plane of the drawing; it climbs to the right."""
 
@@ -63,7 +62,7 @@ class RoofShape:
         return tuple((x, self.height(x)) for x in xs)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class House:
     """Everything around the path."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from fluewright.drawing.dimensions import SMALL_MM, TEXT_MM
 from fluewright.drawing.layout import Canvas
@@ -13,6 +12,7 @@ from fluewright.drawing.plan import Plan
 from fluewright.drawing.route import Leg
 from fluewright.drawing.scene import Dash, Ink, Item, Line, Pen, Point, Polygon, Text, View
 from fluewright.drawing.words import Style, bound_text, value_text
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Chimney, Cleanout, Thimble
 
@@ -31,7 +31,7 @@ LINER_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Brick:
     """The brick of a chimney on the sheet, from its lowest inlet to its top. [mm]"""
 

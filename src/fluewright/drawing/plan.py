@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from fluewright.drawing.chimney_top import Level
 from fluewright.drawing.house import House
@@ -12,10 +11,11 @@ from fluewright.drawing.scene import View
 from fluewright.drawing.tree import Branch, Tree
 from fluewright.drawing.words import Style
 from fluewright.finding import Finding
+from fluewright.frozen import frozen
 from fluewright.survey import Path, Survey
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """One sheet of a survey, laid out, with its findings."""
 
@@ -56,7 +56,7 @@ class Plan:
         return next((leg for leg in self.legs if test(leg)), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """Where on the sheet things stand. [mm]"""
 

@@ -9,11 +9,12 @@ one is drawn and said to be so.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from fluewright.drawing.scene import Point
 from fluewright.drawing.words import wall_of
+from fluewright.frozen import frozen
 from fluewright.geometry import Length, Placed, Trace
 from fluewright.quantity import Measured
 from fluewright.survey import ABSENT, Chimney, Piece
@@ -28,7 +29,7 @@ TYPE_B_SHELL_M = 0.25 * 0.0254  # drawn shell; the definitions give half an inch
 LEVEL_DRAWN_M = 0.004
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg:
     """One piece on the drawing: its center line, and what of it is true to scale."""
 
@@ -78,7 +79,7 @@ class Leg:
         return replace(self, points=moved)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Route:
     """The whole path in the plane."""
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from typing import Literal
 
 from fluewright.drawing.metrics import ASCENT_EM, DESCENT_EM, Face, text_width
+from fluewright.frozen import frozen
 
 Point = tuple[float, float]
 Anchor = Literal["start", "middle", "end"]
@@ -52,7 +52,7 @@ class Dash(Enum):
     CENTER = (5.0, 1.0, 0.8, 1.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A straight stroke. ``owner`` ties it to the lettering it may touch."""
 
@@ -65,7 +65,7 @@ class Line:
     owner: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Polygon:
     """A closed area or an open chain of strokes; ``pen`` None leaves the edge undrawn."""
 
@@ -79,7 +79,7 @@ class Polygon:
     owner: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Circle:
     """A whole circle."""
 
@@ -93,7 +93,7 @@ class Circle:
     owner: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Arc:
     """Part of a circle, counterclockwise from one angle to the other, in degrees."""
 
@@ -116,7 +116,7 @@ class Arc:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """One line of lettering; ``at`` is the anchor on its base line."""
 
@@ -145,7 +145,7 @@ class Text:
         return put(left, low), put(right, low), put(right, high), put(left, high)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hatch:
     """Parallel strokes over an area."""
 
@@ -179,7 +179,7 @@ class Hatch:
         return Line(a, b, self.pen, self.ink, Dash.SOLID, self.layer, self.owner)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """The sign of a finding: shape by grade, its number beside it."""
 
@@ -215,7 +215,7 @@ Plain = Line | Polygon | Circle | Arc | Text
 Item = Plain | Hatch | Mark
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class View:
     """A figure drawn to scale: one metre of the house is ``mm_per_m`` on the sheet."""
 
@@ -239,7 +239,7 @@ class View:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scene:
     """One sheet: its size, its figures, and everything drawn, in drawing order."""
 

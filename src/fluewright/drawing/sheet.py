@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from fluewright.drawing.metrics import shorten, text_width, wrap
 from fluewright.drawing.scene import Ink, Item, Line, Mark, MarkKind, Pen, Polygon, Text, View
 from fluewright.drawing.words import Style
 from fluewright.finding import GRADE_WORDS, NOT_KNOWN_WORDS, Grade
+from fluewright.frozen import frozen
 
 SheetName = Literal["letter", "a4"]
 SIZES: dict[str, tuple[float, float]] = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
@@ -42,7 +42,7 @@ MARK_WORDS: dict[MarkKind, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """A drawing scale as it is said, and how many times smaller the drawing is."""
 
@@ -71,7 +71,7 @@ SCALES: dict[Style, tuple[Scale, ...]] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Title:
     """What the title block says."""
 
@@ -178,7 +178,7 @@ def stop_banner(width: float, high: float) -> tuple[list[Item], float]:
     return items, 3.6 * len(lines) + 3.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sign:
     """One entry of the legend: a drawn sample or a mark, and its word."""
 

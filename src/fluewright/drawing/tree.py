@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise, product
 
 from fluewright.drawing.route import NOMINAL_HOOD_M, Leg, Route, lay_out, legs_from, outer_radius
 from fluewright.drawing.scene import Point
 from fluewright.drawing.words import wall_of
+from fluewright.frozen import frozen
 from fluewright.geometry import Trace, trace
 from fluewright.joining import JUNCTIONS, entry_index, is_out, trunk, whole
 from fluewright.quantity import Dimension, Measured
@@ -31,7 +32,7 @@ SAME_FLOOR_M = 0.06
 FIRST_HOOD_M = 0.4  # no hood outlet stands lower over its floor than this, as drawn
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Branch:
     """One appliance and its own pieces, laid out."""
 
@@ -66,7 +67,7 @@ class Branch:
         return replace(self, route=route, floor=self.floor + dy, stub=tuple(map(put, self.stub)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tree:
     """Everything that one sheet draws: a lone path, or a common vent with its appliances."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from fluewright.errors import BadEdition
+from fluewright.frozen import frozen
 from fluewright.rules import RULES, needed
 
 KEYS = ("asks", "why", "recognize", "remedy")
@@ -13,7 +13,7 @@ LIMITS = "limits"  # the table of a file that says each limit's words
 Files = Mapping[str, Mapping[str, object]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prose:
     """The words for one rule, and for each limit that it uses."""
 

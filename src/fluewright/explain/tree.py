@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from fluewright.edition import Edition, KeyedLimit, NumberLimit, StepLimit
 from fluewright.explain.prose import Prose
 from fluewright.facts import FACTS, Scope
 from fluewright.finding import GRADE_WORDS, Grade
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, show, show_pitch, to_unit
 from fluewright.rules import RULES, Rule
 from fluewright.rules.base import LimitSpec
@@ -61,7 +61,7 @@ CAUTION = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A table of one limit, as the editions named print it: first row the heads."""
 
@@ -71,7 +71,7 @@ class Table:
     beyond: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LimitEntry:
     """What one edition says of one limit."""
 
@@ -83,7 +83,7 @@ class LimitEntry:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LimitRow:
     """One limit, in every edition asked for."""
 
@@ -92,7 +92,7 @@ class LimitRow:
     entries: tuple[LimitEntry, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EditionPlace:
     """Where one edition asks it, or why it does not."""
 
@@ -102,7 +102,7 @@ class EditionPlace:
     absent: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ToRecord:
     """One thing that the survey must say for this rule, and how to learn it."""
 
@@ -111,7 +111,7 @@ class ToRecord:
     how: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Explanation:
     """Everything there is to say of one rule."""
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from fluewright.facts.base import NOT_RECORDED, FactValue, Structure, Unknown, View
 from fluewright.finding import MeasureNext
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Air, Appliance, Opening, Space, Survey
 
@@ -19,7 +19,7 @@ Known = Measured | Unknown
 NOT_IN_THE_SURVEY = Air()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Burns:
     """One burner that takes its air from a room. ``fan`` is whether a fan moves its gas."""
 
@@ -29,7 +29,7 @@ class Burns:
     unvented: bool | Unknown
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Room:
     """A space: its volume, its burners, and the area of the connectors in it."""
 
@@ -40,7 +40,7 @@ class Room:
     connectors: Known
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hole:
     """An opening for air between a room and another, or the outdoors.
 
@@ -62,7 +62,7 @@ class Hole:
     narrow: Known
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AirWays(Structure):
     """A space with appliances, every other room, and every opening. ``told``: its own are."""
 

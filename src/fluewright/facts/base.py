@@ -7,11 +7,11 @@ A fact is a measure, yes or no, a word, a list of words, ``ABSENT`` (looked for,
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from fluewright.facts.routes import WORKED_OUT
 from fluewright.finding import MeasureNext
+from fluewright.frozen import frozen
 from fluewright.geometry import Placed, Trace
 from fluewright.geometry_common import Shared
 from fluewright.quantity import Measured, NotMeasured
@@ -33,7 +33,7 @@ class Scope(StrEnum):
     HOUSE = "house"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unknown:
     """Not known, and why; ``asks`` names what to learn where it is not the fact itself."""
 
@@ -50,7 +50,7 @@ class Structure:
 FactValue = Measured | bool | str | tuple[str, ...] | Absent | Unknown | Structure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class View:
     """One thing of the survey with everything around it that its facts need."""
 
@@ -66,7 +66,7 @@ class View:
     thing: object | None = None  # the one opening, duct or other thing of it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """A named fact: what people call it, how to learn it, and where the survey keeps it."""
 

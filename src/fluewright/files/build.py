@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import MISSING, Field, dataclass, fields, is_dataclass, replace
+from dataclasses import MISSING, Field, fields, is_dataclass, replace
 from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
@@ -13,6 +13,7 @@ from fluewright.files.forms import Choice, Defs, Form, ListOf, Named, Schema, Te
 from fluewright.files.nodes import Node
 from fluewright.files.quantities import Quantity, tool_at
 from fluewright.files.visit import FAULTY, Toolbox, Visit, described, nearest, quoted
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey import ABSENT, Absent, Reading, Survey
 from fluewright.tool import Tool
@@ -22,7 +23,7 @@ NO_REASON = "reason not given"
 _MAY_BE_LEFT_OUT = ("spaces", "tools", "common")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slot:
     """One key of a mapping: its form, and what may stand there instead of a value."""
 
@@ -90,7 +91,7 @@ class Slot:
         return ways[0] if len(ways) == 1 else {"anyOf": ways}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Record:
     """A data class: a mapping with its fields as keys, and no others."""
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Protocol
 
 from fluewright.files.nodes import Node
 from fluewright.files.visit import FAULTY, Toolbox, Visit, described, listed, nearest, quoted
+from fluewright.frozen import frozen
 
 PLAIN_WORD = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,39}")
 _CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
@@ -41,7 +41,7 @@ class Form(Protocol):
         """JSON Schema; what it refers to is added to ``defs``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """Free text."""
 
@@ -71,7 +71,7 @@ class Text:
         return {"type": "string", "pattern": r"\S"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YesNo:
     """Yes or no."""
 
@@ -95,7 +95,7 @@ class YesNo:
         return {"$ref": "#/$defs/yes_or_no"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """One word of a closed list."""
 
@@ -123,7 +123,7 @@ class Choice:
         return {"enum": list(self.words)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListOf:
     """Any number of values of one form."""
 
@@ -153,7 +153,7 @@ class ListOf:
         return {"type": "array", "items": self.item.schema(defs)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Named:
     """Values of one form, each under an id."""
 

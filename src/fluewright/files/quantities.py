@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from fluewright.errors import BadQuantity, OutOfRange
 from fluewright.files.exact import exact_text
@@ -20,6 +19,7 @@ from fluewright.files.visit import (
     nearest,
     quoted,
 )
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, parse
 from fluewright.refusal import Asked
 from fluewright.survey import Reading
@@ -31,7 +31,7 @@ _EXAMPLE = "A reading is text, or {value: text, tool: id}."
 TEXT_PATTERN = "^[^?]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quantity:
     """The form of a field that holds a ``Measured``."""
 

@@ -7,16 +7,16 @@ misread or mistyped (common practice, no source). Whoever meets a real one widen
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cache
 
 from fluewright.errors import BadQuantity
 from fluewright.files.exact import with_unit
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Parsed, parse, to_unit
 from fluewright.survey import Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plausible:
     """Lowest and highest believable value as text and in SI, and the units people use for it."""
 

@@ -8,6 +8,7 @@ from enum import Enum
 
 from fluewright.errors import Fault
 from fluewright.files.nodes import Node, Place
+from fluewright.frozen import frozen
 from fluewright.tool import Tool
 
 
@@ -26,7 +27,7 @@ class TooManyFaults(Exception):
     """Reading stopped: whoever mends the first faults will know what to do about the rest."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Toolbox:
     """Every known tool, and which of them the survey says it was made with."""
 

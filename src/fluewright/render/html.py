@@ -7,12 +7,12 @@ import html
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from importlib.resources import files
 from itertools import groupby
 from typing import Any
 
+from fluewright.frozen import frozen
 from fluewright.render.fonts import FAMILY, font_file
 from fluewright.render.html_marks import HATCH, bar, mark
 from fluewright.render.photo import published
@@ -268,7 +268,7 @@ _SIMPLE: dict[type, Callable[[Any], str]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Page:
     """Sets blocks that need the pictures or the level of their heading."""
 

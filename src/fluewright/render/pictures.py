@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from fluewright.errors import FluewrightError
+from fluewright.frozen import frozen
 from fluewright.render.text import visible
 from fluewright.report import CAP_CHART, ELEVATION, PHOTO
 
@@ -27,7 +28,7 @@ class RenderError(FluewrightError):
     """A report that could not be set as a document; says what stood in the way."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pictures:
     """What the figures of a report show. Photos go by the file name of the survey."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.finding import Judgement
+from fluewright.frozen import frozen
 from fluewright.report.editions import editions_section
 from fluewright.report.findings import Shown, drawn_numbers
 from fluewright.report.inputs import (
@@ -117,7 +118,7 @@ def build(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Parts:
     """What the sections are made from."""
 

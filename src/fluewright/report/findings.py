@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from fluewright.finding import CLOSE, Comparison, Finding, Grade, Judgement, Sense, Verdict
+from fluewright.frozen import frozen
 from fluewright.report.tree import (
     MARK_WORDS,
     Audience,
@@ -31,7 +31,7 @@ _ROOM = 1.15  # how far the bar reaches beyond what it shows
 _LEAST_SPAN = 0.25  # of the limit, so that a small margin looks small
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """How findings are shown here: for whom, by what names, and by which numbers."""
 

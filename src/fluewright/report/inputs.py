@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from fluewright.frozen import frozen
 from fluewright.procedure import Marked, Procedure
 
 # Names of pictures begin so; then the name of the sheet, or the file of the photo.
 ELEVATION, CAP_CHART, PHOTO = "elevation:", "cap_chart:", "photo:"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figures:
     """Which pictures will be handed to the renderer: the drawings in words, photo files.
 
@@ -23,7 +24,7 @@ class Figures:
     photos: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Precautions:
     """What to heed before going up, with its heading; worked out elsewhere."""
 
@@ -31,7 +32,7 @@ class Precautions:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CheckList:
     """The steps of an inspection, each with how far the survey has settled it."""
 
@@ -39,7 +40,7 @@ class CheckList:
     steps: tuple[Marked, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Provenance:
     """What the report was made from. ``made_on`` is an ISO date, such as 2026-11-25."""
 

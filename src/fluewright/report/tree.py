@@ -6,10 +6,10 @@ wrote in the survey stands in it literally, and a renderer has to escape it for 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from fluewright.finding import GRADE_WORDS, NOT_KNOWN_WORDS, Finding, Grade, Verdict
+from fluewright.frozen import frozen
 
 
 class Audience(StrEnum):
@@ -70,7 +70,7 @@ class Tone(StrEnum):
     INVENTED = "invented"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paragraph:
     """Running text."""
 
@@ -78,7 +78,7 @@ class Paragraph:
     tone: Tone = Tone.PLAIN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Notice:
     """What must not be read over: a title and a few lines."""
 
@@ -87,7 +87,7 @@ class Notice:
     tone: Tone
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Listing:
     """Short items, numbered where their order matters."""
 
@@ -95,7 +95,7 @@ class Listing:
     ordered: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarkedLine:
     """One finding in one line. ``number`` is the mark in the drawing, 0 where it has none."""
 
@@ -106,14 +106,14 @@ class MarkedLine:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarkedLines:
     """Findings in one line each."""
 
     items: tuple[MarkedLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepLine:
     """One thing to measure or ask next: what, how, with what, and what it would settle."""
 
@@ -125,21 +125,21 @@ class StepLine:
     settles: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepLines:
     """What to measure or ask next, the most telling first."""
 
     items: tuple[StepLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Facts:
     """Names and their values, such as where the report comes from."""
 
     pairs: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """Head of a table column."""
 
@@ -147,7 +147,7 @@ class Column:
     numeric: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One cell of a table, with a mark where a verdict stands in it."""
 
@@ -156,7 +156,7 @@ class Cell:
     word: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """Rows under heads. ``caption`` says what the table holds."""
 
@@ -165,7 +165,7 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A picture handed to the renderer apart, under ``picture``."""
 
@@ -174,14 +174,14 @@ class Figure:
     alt: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Working:
     """How a result was worked out: each step with its number in a printed unit, or ''."""
 
     steps: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarginBar:
     """A reading beside its limit, as fractions of the bar's length from left (less) to right.
 
@@ -195,7 +195,7 @@ class MarginBar:
     fails_left: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Numbers:
     """The numbers of a finding as text, and the bar that shows them."""
 
@@ -208,7 +208,7 @@ class Numbers:
     bar: MarginBar
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FindingBlock:
     """One finding in full, as far as this audience is shown it."""
 
@@ -243,7 +243,7 @@ Block = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """A heading with what stands under it, and the sections one level below."""
 
@@ -254,7 +254,7 @@ class Section:
     new_page: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Report:
     """The whole report. ``running`` stands small on every page; ``made_on`` is an ISO date."""
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Hole, Known, asking
 from fluewright.finding import Comparison, Limit, Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, from_unit, show_measured, smaller
 from fluewright.rules.air_methods import (
     enough,
@@ -243,7 +242,7 @@ def unvented_load(ctx: Context, ways: AirWays) -> Outcome:
     return enough("room volume", volume, need, steps)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CreditedArea(Num):
     """Free area that may be counted: what the maker names, else the share of the louver. [m2]"""
 

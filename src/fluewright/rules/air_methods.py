@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Known
 from fluewright.finding import Comparison, Limit, MeasureNext, Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, show_measured
 from fluewright.rules.air_sum import (
     LIMITS,
@@ -29,7 +30,7 @@ UNITS = {Dimension.VOLUME: "ft3", Dimension.AREA: "in2", Dimension.FLOW: "cfm"}
 Work = Callable[[Context, AirWays], Outcome]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ByAir(Cond):
     """A condition that is worked out over rooms and openings."""
 
@@ -245,7 +246,7 @@ def share_of(found: Outcome) -> float:
     return comparison.margin.value / (abs(comparison.limit.value) or 1.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OneWay(Cond):
     """Met as soon as one way is; failing only when all fail; else asks for the first open one.
 

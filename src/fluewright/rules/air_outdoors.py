@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import permutations
 
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Hole, Known, asking
 from fluewright.finding import MeasureNext
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, show_measured, smaller
 from fluewright.rules.air_methods import (
     enough,
@@ -36,7 +37,7 @@ from fluewright.rules.logic import Context, Outcome, Truth
 from fluewright.source import Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """Openings that together would do: their least free area against what each needs."""
 

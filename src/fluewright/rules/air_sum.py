@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import combinations
 
 from fluewright.edition import NumberLimit
 from fluewright.facts import Unknown
 from fluewright.facts.air_ways import AirWays, Burns, Hole, Known, Room, asking
 from fluewright.finding import CLOSE, MeasureNext
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, from_unit
 from fluewright.rules.base import LimitSpec
 from fluewright.rules.logic import Context, Truth
@@ -156,7 +156,7 @@ def _neighbors(ways: AirWays, room: str) -> Iterator[tuple[str, list[Hole]]]:
     yield from between.items()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Joined:
     """Rooms that surely count, rooms that perhaps do, and what would tell."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.facts import Scope
 from fluewright.finding import Grade
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension
 from fluewright.rules.logic import (
     AllOf,
@@ -22,7 +21,7 @@ from fluewright.rules.logic import (
 LimitSpec = tuple[str, Dimension, Dimension | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """One requirement.
 
@@ -40,7 +39,7 @@ class Rule:
     fails: str
     meets: str
     remedy: str
-    applies: Cond = Always()  # noqa: RUF009 (frozen, so it may be shared)
+    applies: Cond = Always()
     not_asked: str = ""  # sentence where it does not apply
 
     @property

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from fluewright.edition import WordLimit
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import CLOSE, Comparison, Limit, MeasureNext, Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Measured, show_measured
 from fluewright.rules.number import KeyedNum, LimitNum, Num, StepNum
 from fluewright.rules.outcome import UNSEEN, Context, Node, Outcome, Truth, joined, walk
@@ -41,7 +42,7 @@ class Cond:
         return Not(self)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AllOf(Cond):
     """True when every part is true."""
 
@@ -58,7 +59,7 @@ class AllOf(Cond):
         return _first(self.items, ctx, Truth.NO, Truth.YES)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnyOf(Cond):
     """True when one part is true."""
 
@@ -89,7 +90,7 @@ def _first(items: tuple[Cond, ...], ctx: Context, deciding: Truth, otherwise: Tr
 _TURNED = {Truth.YES: Truth.NO, Truth.NO: Truth.YES, Truth.UNKNOWN: Truth.UNKNOWN}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Not(Cond):
     """Turns a truth round; its numbers no longer speak of the requirement, so they go."""
 
@@ -131,7 +132,7 @@ def _truth(so: bool) -> Truth:
     return Truth.YES if so else Truth.NO
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Yes(Told):
     """A yes-or-no fact is yes; what is absent is not."""
 
@@ -143,7 +144,7 @@ class Yes(Told):
         return Truth.NO if value is ABSENT else Truth.UNKNOWN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gone(Told):
     """A thing was looked for and is not there."""
 
@@ -155,7 +156,7 @@ class Gone(Told):
         return _truth(value is ABSENT or value == ())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Nowhere(Told):
     """A fault that a list fact names the places of is at no place."""
 
@@ -177,7 +178,7 @@ class Nowhere(Told):
         return Outcome(Truth.NO, steps=_seen(ctx, self.name, places), places=places)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OneOf(Told):
     """A word fact is one of these words."""
 
@@ -190,7 +191,7 @@ class OneOf(Told):
         return Truth.NO if value is ABSENT else Truth.UNKNOWN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnyIn(Told):
     """At least one element of a list fact is one of these words."""
 
@@ -208,7 +209,7 @@ class AnyIn(Told):
         return Truth.NO if perhaps.isdisjoint(value) else Truth.UNKNOWN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AllIn(Told):
     """Every element of a list fact is one of these words."""
 
@@ -226,7 +227,7 @@ class AllIn(Told):
         return Truth.YES if sure.issuperset(value) else Truth.UNKNOWN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ask(Cond):
     """Never true by itself: only a person or a paper can settle it."""
 
@@ -240,7 +241,7 @@ class Ask(Cond):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RuleMeets(Cond):
     """Another requirement is met for this subject; what is not asked is not met."""
 
@@ -250,7 +251,7 @@ class RuleMeets(Cond):
         return ctx.outcome_of(self.rule, Truth.NO)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotAgainst(Cond):
     """Another requirement is met for this subject, or is not asked."""
 
@@ -260,7 +261,7 @@ class NotAgainst(Cond):
         return ctx.outcome_of(self.rule, Truth.YES)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doubt(Cond):
     """Two readings of a text that leaves a datum open.
 
@@ -289,7 +290,7 @@ class Doubt(Cond):
         return Outcome(Truth.UNKNOWN, loose.comparisons or strict.comparisons, open_)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compare(Cond):
     """A number keeps to one side of another."""
 
@@ -373,7 +374,7 @@ def _not_known(ctx: Context, name: str, value: FactValue) -> Outcome:
     raise TypeError(f"fact {name} is {value!r}, which this condition cannot judge")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class When(Cond):
     """A requirement's shape: it applies when one condition holds, and asks for another."""
 
@@ -392,7 +393,7 @@ class When(Cond):
         return self.needs.judge(ctx)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Word(Cond):
     """The edition says a word in a place where editions differ."""
 
@@ -406,7 +407,7 @@ class Word(Cond):
         return Outcome(Truth.YES if entry.word == self.word else Truth.NO)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Always(Cond):
     """Holds without looking."""
 

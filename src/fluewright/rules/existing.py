@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.facts import Scope, Unknown
 from fluewright.finding import CLOSE, Grade, Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension
 from fluewright.rules.base import Rule
 from fluewright.rules.logic import (
@@ -29,7 +30,7 @@ PATH, HOUSE = Scope.PATH, Scope.HOUSE
 STOP, HAZARD, DEFECT, NOTE = Grade.STOP, Grade.HAZARD, Grade.DEFECT, Grade.NOTE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShownBelow(Compare):
     """An instrument's reading stays below the level at which people act.
 

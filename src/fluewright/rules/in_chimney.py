@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fluewright.capacity import KBTU_H_W, Capacity, Cell, permitted_input, table_size
 from fluewright.capacity.exterior import ExteriorBound, exterior_bound
@@ -11,6 +11,7 @@ from fluewright.capacity.flue import bore_area_in2, too_large, too_small
 from fluewright.capacity.sizing import MOST_OUTLET_AREAS
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, show_measured
 from fluewright.rules.in_table import (
     against,
@@ -40,7 +41,7 @@ def _table(values: Mapping[str, FactValue], clay: bool) -> str | None:
     return ("T4" if strict else "T3") if clay else ("T2" if strict else "T1")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InChimneyTable(Cond):
     """The input lies within what the table permits a chimney of one appliance.
 
@@ -118,7 +119,7 @@ class InChimneyTable(Cond):
         return Outcome(Truth.UNKNOWN, missing=(ctx.ask_for("chimney_flue_area", words),))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WithinExterior(Cond):
     """An input beside the bound that winter sets an exterior clay-lined chimney.
 
@@ -183,7 +184,7 @@ def _barred(cell: Cell) -> bool:
     return cell.kbtu_h is None or cell.differ.endswith("=NA")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftAlone(Cond):
     """A condition on what is left on a flue; its working shows the flue before and after.
 

@@ -6,13 +6,13 @@ The tables and their modifiers are in ``capacity``; here facts go in and an outc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from fluewright.capacity import Capacity, Column
 from fluewright.capacity.common_vent import common_vent_input
 from fluewright.capacity.connector import connector_input
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.in_chimney import METAL
 from fluewright.rules.in_table import (
@@ -63,7 +63,7 @@ def table_name(values: Values, connectors: str, liner: FactValue = ABSENT) -> st
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ConnectorInCommonTable(Cond):
     """The appliance's input lies within what the table permits its connector."""
 
@@ -133,7 +133,7 @@ def _beyond_two(angles: list[float]) -> list[float]:
     return sorted(angles, reverse=True)[2:]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AllInCommonTable(Cond):
     """The inputs of all appliances together lie within what the common table permits.
 
@@ -227,7 +227,7 @@ class AllInCommonTable(Cond):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepsDown(Cond):
     """A connector is no more table sizes below its collar than is allowed for its size."""
 

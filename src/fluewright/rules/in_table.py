@@ -6,7 +6,6 @@ The tables and their modifiers are in ``capacity``; here facts go in and an outc
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from fluewright.capacity import (
     Burner,
@@ -19,6 +18,7 @@ from fluewright.capacity import (
 )
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import Comparison, Limit, MeasureNext, Sense
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.logic import (
     UNSEEN,
@@ -33,7 +33,7 @@ from fluewright.source import Basis, Step
 CLOSE_W = 1e-6  # two inputs nearer than this are the same input
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InTable(Cond):
     """The input lies within what the capacity table permits.
 
@@ -292,7 +292,7 @@ def beyond(ctx: Context, why: str) -> Outcome:
     return Outcome(Truth.UNKNOWN, missing=(_beyond_ask(ctx, why),))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Downsized(Cond):
     """The conditions for a vent or connector smaller than the outlet all hold."""
 

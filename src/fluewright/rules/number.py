@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.edition import KeyedLimit, NumberLimit, StepLimit
 from fluewright.facts import Unknown
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.outcome import Context, Node
 from fluewright.survey import ABSENT
@@ -33,7 +32,7 @@ class Num:
         return Times(self, factor)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactNum(Num):
     """A measured fact."""
 
@@ -51,7 +50,7 @@ class FactNum(Num):
         raise TypeError(f"fact {self.name} is {value!r}, not a measure")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Val(Num):
     """A fact's number; where it was read and is silent, another number instead."""
 
@@ -70,7 +69,7 @@ class Val(Num):
         return FactNum(self.name).value(ctx)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LimitNum(Num):
     """A single number of the edition."""
 
@@ -84,7 +83,7 @@ class LimitNum(Num):
         return Measured(entry.value, self.dimension)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepNum(Num):
     """A step table of the edition: the first row whose upper bound is not passed."""
 
@@ -114,7 +113,7 @@ class StepNum(Num):
         return Measured((low + high) / 2, self.dimension, (high - low) / 2, by.tool, by.evidence)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KeyedNum(Num):
     """A cell of a keyed table of the edition; words in the cell come back as a reason."""
 
@@ -142,7 +141,7 @@ class KeyedNum(Num):
         return Unknown(cell)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Times(Num):
     """A number times a ratio without doubt."""
 
@@ -167,7 +166,7 @@ class Times(Num):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Minus(Num):
     """One number less another."""
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from fluewright.facts import Unknown
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.logic import LimitNum, Num, fact, ratio
 from fluewright.rules.outcome import Context, Node
@@ -26,7 +25,7 @@ def _both(ctx: Context, one: Num, other: Num) -> tuple[Measured, Measured] | Unk
     return found[0], found[1]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtAltitude(Num):
     """The rated input less a share of the edition for each thousand feet above the sea."""
 
@@ -52,7 +51,7 @@ class AtAltitude(Num):
         return Measured.between(low, high, Dimension.POWER, height.tool, height.evidence)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VolumeFor(Num):
     """The volume that a number of the edition asks for each 1,000 Btu/h of an input."""
 
@@ -77,7 +76,7 @@ class VolumeFor(Num):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counted(Num):
     """The volume of a room, its ceiling counted no higher than the edition lets."""
 

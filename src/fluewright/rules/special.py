@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from fluewright.capacity import size_steps, table_size
 from fluewright.edition import KeyedLimit
 from fluewright.facts import FactValue, Unknown
 from fluewright.finding import MeasureNext
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
 from fluewright.rules.logic import UNSEEN, Cond, Context, FactNum, Num, Outcome, Truth
 from fluewright.source import Step
 from fluewright.survey import ABSENT
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoreArea(Num):
     """Inside area of a round pipe from its diameter. [m2]"""
 
@@ -35,7 +35,7 @@ class BoreArea(Num):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FlowArea(Num):
     """Clear area of the vent: of a masonry flue as measured, else from its diameter. [m2]"""
 
@@ -69,7 +69,7 @@ class FlowArea(Num):
         return Unknown(why, (ctx.ask_for("vent_material", why),))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SizeSteps(Num):
     """Table sizes from one diameter up to another. [pieces]"""
 
@@ -97,7 +97,7 @@ class SizeSteps(Num):
         return Measured(float(size_steps(sizes[0], sizes[1])), Dimension.COUNT)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PermittedVent(Cond):
     """Every vent section is of a kind that the table allows for the appliance."""
 
@@ -139,7 +139,7 @@ class PermittedVent(Cond):
         return Outcome(Truth.UNKNOWN if missing else Truth.YES, missing=missing)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoSingleFigure(Cond):
     """The clearance table has this word, not a figure, for appliance and kind of connector."""
 
@@ -170,7 +170,7 @@ class NoSingleFigure(Cond):
         return Outcome(Truth.YES, steps=(Step(f"table for {place}: {cell.replace('_', ' ')}"),))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReducedClearance(Num):
     """Clearance left by a shield: from the unprotected figure, the shield and the column. [m]"""
 

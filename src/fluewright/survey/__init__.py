@@ -10,8 +10,9 @@ added here is at once known there.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.air import Air, Burner, Duct, Opening, Supply
 from fluewright.survey.appliance import (
@@ -235,7 +236,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Path:
     """The way of the burnt gas from one appliance, in the direction of flow.
 
@@ -247,13 +248,13 @@ class Path:
     joins: str | None = None
     enters: Entry | None = None
     pieces: tuple[Piece, ...] = ()
-    connector: ConnectorLook = ConnectorLook()  # noqa: RUF009 (frozen, so it may be shared)
-    vent: VentLook = VentLook()  # noqa: RUF009
+    connector: ConnectorLook = ConnectorLook()
+    vent: VentLook = VentLook()
     chimney: Chimney | Absent | NotMeasured | None = None
-    roof: Roof = Roof()  # noqa: RUF009
+    roof: Roof = Roof()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Photo:
     """A picture of one thing in the survey."""
 
@@ -262,13 +263,13 @@ class Photo:
     shows: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Survey:
     """One job as seen on one visit."""
 
     job: Job
     on_entry: OnEntry | NotMeasured | None = None
-    site: Site = Site()  # noqa: RUF009
+    site: Site = Site()
     spaces: dict[str, Space]
     appliances: dict[str, Appliance]
     paths: tuple[Path, ...]

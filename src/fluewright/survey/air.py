@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import (
     Absent,
@@ -19,7 +19,7 @@ from fluewright.survey.kinds import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Duct:
     """A duct that leads air to or from an opening."""
 
@@ -33,7 +33,7 @@ class Duct:
     needs_fire_damper: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Opening:
     """One opening for air: grille, louver, end of a duct, or a doorway without a door.
 
@@ -64,7 +64,7 @@ class Opening:
     duct: Duct | Absent | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Burner:
     """Something else that burns there and takes its air from the space: range, dryer, stove."""
 
@@ -74,7 +74,7 @@ class Burner:
     unvented: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Supply:
     """A fan that brings outdoor air into the space."""
 
@@ -82,7 +82,7 @@ class Supply:
     interlocked: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Air:
     """How a space gets its air, and what else uses it."""
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.existing import Checks
 from fluewright.survey.kinds import (
@@ -24,7 +23,7 @@ from fluewright.survey.kinds import (
 from fluewright.survey.setting import Setting
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sides:
     """Distances round an appliance, and from its draft hood, to what can burn."""
 
@@ -35,7 +34,7 @@ class Sides:
     hood: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LabelSides:
     """Distances that the data plate asks for on the four sides."""
 
@@ -45,7 +44,7 @@ class LabelSides:
     top: PrintedOrNone = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Hood:
     """The draft hood: how it sits and how free its relief opening is."""
 
@@ -59,7 +58,7 @@ class Hood:
     same_room: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Signs:
     """Traces of what happened before today."""
 
@@ -67,7 +66,7 @@ class Signs:
     stains: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DraftNeed:
     """The draft that the appliance instructions name, and what was measured."""
 
@@ -75,14 +74,14 @@ class DraftNeed:
     measured: Pressure | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Regulator:
     """A barometric draft regulator."""
 
     per_instructions: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Appliance:
     """One gas appliance, mostly as its data plate says."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import Absent, LengthOrNone, MaybeArea, MaybeLength, MaybeYes
 
 Liner = Literal["clay", "smooth_metal", "corrugated_metal"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cleanout:
     """The cleanout at the foot of a chimney; ``below_inlet`` is its upper edge below the inlet."""
 
@@ -19,7 +19,7 @@ class Cleanout:
     below_inlet: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Chimney:
     """A chimney that the vent is, or stands in. ``flue_area`` is the clear area inside the flue.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import Absent, Explosive, MaybeYes, Oxygen, Parts, Seconds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class OnEntry:
     """What the instruments showed in the air of the house, before anything was touched."""
 
@@ -16,7 +15,7 @@ class OnEntry:
     gas: Explosive | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Checks:
     """What was tried and looked at on one appliance in use, and what papers say of it.
 

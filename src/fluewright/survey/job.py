@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.air import Air
 from fluewright.survey.kinds import (
@@ -21,7 +21,7 @@ from fluewright.survey.kinds import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Job:
     """What this survey is about, and the edition it is to be judged by."""
 
@@ -39,7 +39,7 @@ class Job:
     invented: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Site:
     """The place: what its air and its winter are like."""
 
@@ -56,7 +56,7 @@ class Site:
     alarm_on_each_level: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Space:
     """A room, attic, chase or other space that the path lies in or passes."""
 

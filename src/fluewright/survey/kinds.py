@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, NotMeasured
 
 
@@ -18,7 +18,7 @@ class Absent(Enum):
 ABSENT = Absent.ABSENT
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """How the text of a field becomes a ``Measured``: its dimension, and what reads it.
 

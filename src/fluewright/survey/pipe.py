@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import (
     Absent,
@@ -38,7 +38,7 @@ from fluewright.survey.kinds import (
 from fluewright.survey.terminal import Fan, TypeBW
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Shield:
     """Protection between a pipe and a combustible surface."""
 
@@ -54,7 +54,7 @@ class Shield:
     conductivity: Conductivity | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Clearance:
     """Nearest combustible thing to a piece, pipe surface to that surface, shields ignored."""
 
@@ -63,7 +63,7 @@ class Clearance:
     shield: Shield | Absent | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Joint:
     """The joint at the upstream end of a piece."""
 
@@ -75,7 +75,7 @@ class Joint:
     approved: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Piece:
     """One piece of the path, or a whole ``run`` seen as one (coarse survey).
 
@@ -113,7 +113,7 @@ class Piece:
     shroud: Literal["listed", "unlisted"] | Absent | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Thimble:
     """The sleeve where a pipe passes a wall or roof."""
 
@@ -123,7 +123,7 @@ class Thimble:
     below_roof: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NonRound:
     """A pipe that is not round: its free area, narrowest inside width, and what it replaces."""
 
@@ -132,7 +132,7 @@ class NonRound:
     replaces: MaybeBore = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Damper:
     """An automatic vent damper."""
 
@@ -140,7 +140,7 @@ class Damper:
     per_instructions: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ConnectorLook:
     """What was looked at on the connector as a whole."""
 
@@ -166,7 +166,7 @@ class ConnectorLook:
     non_round: NonRound | Absent | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class InsulationShield:
     """The sleeve that keeps loose insulation off a vent."""
 
@@ -174,7 +174,7 @@ class InsulationShield:
     above_insulation: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Notched:
     """A vent hidden in bored or notched framing."""
 
@@ -182,7 +182,7 @@ class Notched:
     plates: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Chase:
     """The enclosure of a vent outdoors or through floors."""
 
@@ -190,14 +190,14 @@ class Chase:
     insulation: Resistance | NotMeasured | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Screen:
     """A fine screen around the space a vent blows into."""
 
     mesh: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SharedFlue:
     """What was looked at where several appliances use one vent or flue."""
 
@@ -216,7 +216,7 @@ class SharedFlue:
     one_fitting_close: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class VentLook:
     """What was looked at on the vent as a whole, and on the flue it may share."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import (
     Absent,
@@ -21,7 +21,7 @@ from fluewright.survey.kinds import (
 from fluewright.survey.terminal import Terminal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Near:
     """Something that stands up near the vent over the roof."""
 
@@ -30,7 +30,7 @@ class Near:
     top_above_penetration: MaybeHeight = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Intake:
     """An air intake near the vent outlet: fed by a fan, or by gravity."""
 
@@ -39,7 +39,7 @@ class Intake:
     outlet_above: MaybeHeight = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NeighborOpening:
     """An opening of the neighboring building that can be opened (terminal in a wall)."""
 
@@ -47,7 +47,7 @@ class NeighborOpening:
     above_terminal: MaybeHeight = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Roof:
     """Where the vent ends, and what is around that place."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey.kinds import (
     Absent,
@@ -35,7 +35,7 @@ ReturnFrom = Literal[
 ClockedInput = Annotated[Measured, Reading(Dimension.POWER, "meter_clocked")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Access:
     """How a person gets to the appliance, and the room to work at it.
 
@@ -60,7 +60,7 @@ class Access:
     light_and_outlet: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Garage:
     """An appliance in a garage, or in a space that opens into one."""
 
@@ -73,7 +73,7 @@ class Garage:
     separation_sealed: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Closet:
     """The closet that an appliance stands in."""
 
@@ -82,7 +82,7 @@ class Closet:
     alone: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Gas:
     """The gas pipe at the appliance, and how much gas it burns.
 
@@ -101,7 +101,7 @@ class Gas:
     unburned_gas_removed: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Water:
     """The water side of a heater: relief valve and its pipe, pan, expansion, bracing."""
 
@@ -122,7 +122,7 @@ class Water:
     strap_above_controls: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReturnAir:
     """Where a blower takes its air from, as far as it touches the room of an appliance."""
 
@@ -137,7 +137,7 @@ class ReturnAir:
     duct_sealed: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Setting:
     """How one appliance stands where it stands."""
 

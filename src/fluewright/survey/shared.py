@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.chimney import Chimney
 from fluewright.survey.kinds import Absent
@@ -12,7 +12,7 @@ from fluewright.survey.pipe import Piece, VentLook
 from fluewright.survey.roof import Roof
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Entry:
     """Where and how a connector enters a common vent.
 
@@ -24,11 +24,11 @@ class Entry:
     way: Literal["through", "side"] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Common:
     """A vent or chimney for several appliances: from its first junction to the open air."""
 
     pieces: tuple[Piece, ...] = ()
-    vent: VentLook = VentLook()  # noqa: RUF009 (frozen, so it may be shared)
+    vent: VentLook = VentLook()
     chimney: Chimney | Absent | NotMeasured | None = None
-    roof: Roof = Roof()  # noqa: RUF009
+    roof: Roof = Roof()

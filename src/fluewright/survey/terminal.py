@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import Absent, LengthOrNone, MaybeHeight, MaybeLength, MaybeYes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NearOpening:
     """A door, window or other opening of the house near the outlet."""
 
@@ -19,7 +19,7 @@ class NearOpening:
     straight: MaybeLength = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Terminal:
     """The outlet of a vent that a fan drives, of a direct vent, or of wet gas."""
 
@@ -30,7 +30,7 @@ class Terminal:
     moisture_harms: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Fan:
     """A draft fan in the vent."""
 
@@ -39,7 +39,7 @@ class Fan:
     tight: MaybeYes = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TypeBW:
     """How a vent for a wall furnace sits in its stud space."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from fluewright.drawing.pipes import hood, hood_height, side_lines
@@ -27,6 +26,7 @@ from fluewright.drawing.scene import (
     Text,
     around,
 )
+from fluewright.frozen import frozen
 
 WIDTH_MM = 80.0
 HEIGHT_MM = 60.0
@@ -37,7 +37,7 @@ HEAD_MM = 1.8
 Wall = Literal["single", "double"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """One measuring figure: its file name, what it shows in words, and how it is drawn."""
 
