@@ -7,6 +7,7 @@ import re
 from bisect import bisect_right
 
 from fluewright.files.nodes import TOO_DEEP, BadForm, Node, Tree, scalar
+from fluewright.files.plain_in import plain_tree
 
 _TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s,:{}\[\]"]+', re.DOTALL)
 
@@ -28,7 +29,10 @@ def tree_of(text: str, is_json: bool | None = None) -> Tree:
                 raise
         else:
             return _json_tree(text)
-    from fluewright.files.yaml_in import yaml_tree  # a reader of JSON need not wait for it
+    plain = plain_tree(text)
+    if plain is not None:
+        return plain
+    from fluewright.files.yaml_in import yaml_tree  # others need not wait for it
 
     return yaml_tree(text)
 
