@@ -54,9 +54,10 @@ class Asked:
         if self.given is not None:
             return self.given.get(name, Unknown("not recorded in the case"))
         held = self.known if name in OF_ONE_THING else self.of_path
-        if name not in held:
-            held[name] = FACTS[name].get(self.view)
-        return held[name]
+        value = held.get(name)
+        if value is None:  # which no fact is
+            value = held[name] = FACTS[name].get(self.view)
+        return value
 
     def label(self, name: str) -> str:
         """What people call a fact."""

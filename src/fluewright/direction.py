@@ -50,9 +50,9 @@ PLUMB = Way(0.0, 0.0, 0.0)
 
 def own_way(piece: Piece) -> Way | None:
     """Direction that a piece states by itself; None where it states none, or two at once."""
-    if says_two_things(piece):
-        return None
     stated = _read(piece)
+    if _two_things(piece, stated):
+        return None
     if stated:
         return stated[0]
     # "up" and "down" are taken as plumb: an inch in ten feet changes nothing.
@@ -66,7 +66,11 @@ def own_way(piece: Piece) -> Way | None:
 
 def says_two_things(piece: Piece) -> bool:
     """Whether tilt, slope, rise over run and the plain word cannot all be true."""
-    spans = [(way.low, way.high) for way in _read(piece)]
+    return _two_things(piece, _read(piece))
+
+
+def _two_things(piece: Piece, stated: list[Way]) -> bool:
+    spans = [(way.low, way.high) for way in stated]
     if piece.runs is not None and not hides_bends(piece):
         spans.append(WORDS_DEG[piece.runs])
     if not spans:

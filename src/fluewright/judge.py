@@ -22,7 +22,7 @@ from fluewright.finding import (
     Verdict,
 )
 from fluewright.joining import is_out
-from fluewright.quantity import Dimension, Measured, Style
+from fluewright.quantity import Dimension, Measured, Style, show_difference
 from fluewright.reach import look_again, of_survey
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
@@ -30,10 +30,10 @@ from fluewright.rules.place import place_of
 from fluewright.sharing import said_once
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Path, Survey
-from fluewright.words import METRIC_UNITS, filled, gap, reading, said
+from fluewright.words import METRIC_UNITS, filled, in_words
 
 Subjects = Mapping[Scope, Sequence[tuple[str, View]]]
-GRADES = tuple(Grade)
+RANK = {grade: place for place, grade in enumerate(Grade)}
 WEIGHT = {
     Grade.STOP: 16,
     Grade.HAZARD: 8,
@@ -211,7 +211,8 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     found = _deciding(outcome.comparisons, ctx.style)
     places = () if met else outcome.places
     template = rule.meets if met else rule.fails
-    sentence = filled(template, ctx.name or ctx.subject, found, ctx.style, places)
+    words = in_words(found, ctx.style)
+    sentence = filled(template, ctx.name or ctx.subject, words, places)
     if not sentence:
         sentence = f"{rule.title}: {'so' if met else 'not so'}{_because(outcome)}."
     elif not met and found is None and rule.is_manifold:
@@ -227,7 +228,7 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
         cites,
         (),
         () if met else (rule.remedy,),
-        _working(outcome, found, ctx.style),
+        _working(outcome, found, words, ctx.style),
     )
 
 
@@ -236,13 +237,12 @@ def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...])
         c for c in outcome.comparisons if c.margin.low < -CLOSE and c.margin.high >= -CLOSE
     ]
     found = _deciding(tuple(straddling), ctx.style)
+    words = in_words(found, ctx.style)
     missing = _distinct(outcome.missing)
     if found is not None:
         sentence = (
             f"{rule.title}: not known yet. {_capital(found.label or 'reading')} "
-            f"{reading(found.measured, ctx.style)}, limit "
-            f"{said(found.limit.value, found.dimension, ctx.style)}: the "
-            f"tolerance reaches across the limit."
+            f"{words['measured']}, limit {words['limit']}: the tolerance reaches across the limit."
         )
     else:
         names = ", ".join(dict.fromkeys(m.label for m in missing)) or "what decides it"
@@ -258,7 +258,7 @@ def _open(rule: Rule, ctx: Asked, outcome: Outcome, cites: tuple[Citation, ...])
         cites,
         missing,
         (),
-        _working(outcome, found, ctx.style),
+        _working(outcome, found, words, ctx.style),
     )
 
 
@@ -277,25 +277,27 @@ def _because(outcome: Outcome) -> str:
     return f" ({'; '.join(said_)})" if said_ else ""
 
 
-def _working(outcome: Outcome, found: Comparison | None, style: Style) -> tuple[Step, ...]:
+def _working(
+    outcome: Outcome, found: Comparison | None, words: Mapping[str, str], style: Style
+) -> tuple[Step, ...]:
     steps = outcome.steps
     if found is not None:
         steps += (
-            Step(f"{found.label or 'reading'}: {reading(found.measured, style)}"),
-            Step(f"limit: {said(found.limit.value, found.dimension, style)}"),
-            Step(f"margin: {_signed(found.margin, style)}"),
+            Step(f"{found.label or 'reading'}: {words['measured']}"),
+            Step(f"limit: {words['limit']}"),
+            Step(f"margin: {_signed(found.margin, words['gap'], style)}"),
         )
     return steps
 
 
-def _signed(margin: Measured, style: Style) -> str:
+def _signed(margin: Measured, size: str, style: Style) -> str:
     sign = "-" if margin.value < -CLOSE else "+" if margin.value > CLOSE else ""
-    text = f"{sign}{gap(margin, style)}"
+    text = f"{sign}{size}"
     if margin.tolerance <= 1e-12:
         return text
     if margin.dimension is Dimension.COUNT:
         return f"{text} ± {margin.tolerance:g}"
-    return f"{text} ± {gap(Measured(margin.tolerance, margin.dimension), style)}"
+    return f"{text} ± {show_difference(margin.tolerance, margin.dimension, style)}"
 
 
 def _capital(text: str) -> str:
@@ -311,7 +313,7 @@ def _distinct(missing: Iterable[MeasureNext]) -> tuple[MeasureNext, ...]:
 
 def _gravity(finding: Finding) -> tuple[int, int, bool]:
     """Danger in the very air of the house leads what is equally grave."""
-    return ORDER[finding.verdict], GRADES.index(finding.grade), finding.rule not in IN_THE_AIR
+    return ORDER[finding.verdict], RANK[finding.grade], finding.rule not in IN_THE_AIR
 
 
 def _numbered(findings: list[Finding], survey: Survey) -> list[Finding]:

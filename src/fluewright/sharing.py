@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from fluewright.facts import FACTS
 from fluewright.finding import Finding, MeasureNext
@@ -14,14 +15,12 @@ from fluewright.survey import Path
 ByPath = Sequence[tuple[Path, Sequence[Finding]]]
 
 
+@cache
 def _looks_at_shared_parts(rule: str) -> bool:
     """Whether a rule is about vent or cap, and asks nothing of the appliance or its connector."""
     routes = (FACTS[name].route for name in RULES[rule].facts() if name in FACTS)
     own = any("appliance." in route or "path.connector" in route for route in routes)
     return place_of(rule) in ("cap", "vent") and not own
-
-
-_SHARED = frozenset(rule for rule in RULES if _looks_at_shared_parts(rule))
 
 
 def said_once(by_path: ByPath) -> list[Finding]:
@@ -57,7 +56,7 @@ def _alike(by_path: ByPath) -> set[tuple[str, str]]:
     answers: dict[tuple[str, str], set[tuple[object, ...]]] = {}
     for path, findings in by_path:
         for found in findings:
-            if path.joins and found.subject == path.from_ and found.rule in _SHARED:
+            if path.joins and found.subject == path.from_ and _looks_at_shared_parts(found.rule):
                 answers.setdefault((path.joins, found.rule), set()).add(_content(found))
     return {key for key, different in answers.items() if len(different) == 1}
 

@@ -37,24 +37,29 @@ def gap(margin: Measured, style: Style = "us") -> str:
     return show_difference(abs(margin.value), margin.dimension, style)
 
 
-def filled(
-    template: str,
-    name: str,
-    found: Comparison | None,
-    style: Style = "us",
-    places: tuple[str, ...] = (),
-) -> str:
+_MARKS = ("{measured}", "{limit}", "{bound}", "{gap}")
+
+
+def in_words(found: Comparison | None, style: Style = "us") -> dict[str, str]:
+    """The numbers of a comparison by the marks that stand for them in a rule's sentence."""
+    if found is None:
+        return {}
+    limit = said(found.limit.value, found.dimension, style)
+    side = "at least" if found.limit.sense is Sense.AT_LEAST else "at most"
+    return {
+        "measured": reading(found.measured, style),
+        "limit": limit,
+        "bound": f"{side} {limit}",
+        "gap": gap(found.margin, style),
+    }
+
+
+def filled(template: str, name: str, words: dict[str, str], places: tuple[str, ...] = ()) -> str:
     """A rule's sentence with name and numbers; empty when a number is wanted and none decided."""
-    words = {"name": name, "where": f" at {', '.join(places)}" if places else ""}
-    if found is not None:
-        words["measured"] = reading(found.measured, style)
-        words["limit"] = said(found.limit.value, found.dimension, style)
-        side = "at least" if found.limit.sense is Sense.AT_LEAST else "at most"
-        words["bound"] = f"{side} {words['limit']}"
-        words["gap"] = gap(found.margin, style)
-    elif any(mark in template for mark in ("{measured}", "{limit}", "{bound}", "{gap}")):
+    if not words and any(mark in template for mark in _MARKS):
         return ""
-    return template.format(**words)
+    where = f" at {', '.join(places)}" if places else ""
+    return template.format(name=name, where=where, **words)
 
 
 def numbers(found: Comparison) -> dict[str, dict[str, object]]:

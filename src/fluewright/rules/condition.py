@@ -315,22 +315,21 @@ class Compare(Cond):
         margin = _margin(sign, left, right)
         found = self._found(ctx, left, right, margin)
         if margin.low >= -CLOSE:
-            strict = Measured(right.value + sign * right.tolerance, right.dimension)
-            return Outcome(Truth.YES, (self._settled(ctx, found, left, strict),))
+            strict = right.value + sign * right.tolerance
+            return Outcome(Truth.YES, (self._settled(ctx, found, strict),))
         if margin.high < -CLOSE:
-            loose = Measured(right.value - sign * right.tolerance, right.dimension)
-            return Outcome(Truth.NO, (self._settled(ctx, found, left, loose),))
+            loose = right.value - sign * right.tolerance
+            return Outcome(Truth.NO, (self._settled(ctx, found, loose),))
         vague = self.left if left.tolerance >= right.tolerance else self.right
         reading = left if vague is self.left else right
         return Outcome(Truth.UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),))
 
-    def _settled(
-        self, ctx: Context, found: Comparison, left: Measured, row: Measured
-    ) -> Comparison:
+    def _settled(self, ctx: Context, found: Comparison, value: float) -> Comparison:
         """Of a step table the row that decided, since no figure lies between two rows."""
         if not isinstance(self.right, StepNum):
             return found
         sign = 1.0 if self.sense is Sense.AT_LEAST else -1.0
+        left, row = found.measured, Measured(value, self.right.dimension)
         return self._found(ctx, left, row, _margin(sign, left, row))
 
     def _found(self, ctx: Context, left: Measured, right: Measured, margin: Measured) -> Comparison:
