@@ -19,7 +19,7 @@ from fluewright.finding import (
     Verdict,
 )
 from fluewright.quantity import Dimension, Measured, NotMeasured
-from fluewright.report import Figures, Precautions, Provenance
+from fluewright.report.inputs import Figures, Precautions, Provenance
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import (
     Appliance,

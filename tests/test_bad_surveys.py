@@ -13,7 +13,8 @@ import pytest
 from ruamel.yaml import YAML
 
 from fluewright.errors import BadSurvey
-from fluewright.files import survey_bytes, survey_from_bytes, survey_schema
+from fluewright.files import survey_bytes, survey_from_bytes
+from fluewright.files.schema import survey_schema
 
 BAD = Path(__file__).parent / "cases" / "bad"
 FILES = sorted(path for path in BAD.iterdir() if path.suffix in (".yaml", ".json"))

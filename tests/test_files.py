@@ -15,24 +15,16 @@ from hypothesis import strategies as st
 from tests.survey_maker import Maker
 
 from fluewright.errors import BadSurvey, OutOfRange
-from fluewright.files import (
-    read_survey,
-    schema_text,
-    survey_from_bytes,
-    survey_from_text,
-    survey_schema,
-    survey_sha256,
-    survey_to_data,
-    survey_to_text,
-    write_survey,
-)
+from fluewright.files import read_survey, survey_from_bytes, survey_from_text, survey_sha256
 from fluewright.files.build import Record, record_of, stated_keys
 from fluewright.files.exact import exact_text
 from fluewright.files.forms import Form, ListOf, Named
 from fluewright.files.quantities import Quantity
 from fluewright.files.ranges import plausible
+from fluewright.files.schema import schema_text, survey_schema
 from fluewright.files.tools import default_tools
 from fluewright.files.visit import MOST_FAULTS, Toolbox
+from fluewright.files.write import survey_to_data, survey_to_text, write_survey
 from fluewright.quantity import Dimension, Measured, NotMeasured
 from fluewright.survey import ABSENT, Piece, Survey
 from fluewright.tool import half_width, tools_from

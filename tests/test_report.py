@@ -41,20 +41,22 @@ from fluewright.finding import (
     Verdict,
 )
 from fluewright.quantity import Dimension, Measured
-from fluewright.report import Audience, Report, build
 from fluewright.report.editions import side_by_side
 from fluewright.report.findings import margin_bar
 from fluewright.report.summary import GENERAL_CAUTION
 from fluewright.report.tree import (
     MARK_WORDS,
+    Audience,
     FindingBlock,
     Mark,
     Notice,
+    Report,
     Section,
     Table,
     Tone,
     mark_of,
 )
+from fluewright.report.whole import build
 from fluewright.report.words import cite_text, count_text, margin_text, natural, shorten
 from fluewright.source import Basis, Citation, Step
 from fluewright.survey import Survey

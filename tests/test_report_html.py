@@ -34,8 +34,8 @@ from fluewright.finding import Judgement, Verdict
 from fluewright.render.html import render_html
 from fluewright.render.html_marks import bar, mark
 from fluewright.render.pictures import Pictures, RenderError
-from fluewright.report import Audience, build
-from fluewright.report.tree import MarginBar, Mark
+from fluewright.report.tree import Audience, MarginBar, Mark
+from fluewright.report.whole import build
 from fluewright.source import Step
 from fluewright.survey import Survey
 

@@ -40,8 +40,9 @@ from fluewright.render.pdf import _SERIF, Paper, render_pdf
 from fluewright.render.photo import LONGEST_PX, published
 from fluewright.render.pictures import Pictures, RenderError
 from fluewright.render.text import printable, visible
-from fluewright.report import Audience, build
 from fluewright.report.summary import GENERAL_CAUTION
+from fluewright.report.tree import Audience
+from fluewright.report.whole import build
 from fluewright.survey import Survey
 
 PAPERS: tuple[Paper, ...] = get_args(Paper)

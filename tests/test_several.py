@@ -11,8 +11,9 @@ from drawing_trees import TEXTS, tree_survey
 from fluewright import app
 from fluewright.cli import main
 from fluewright.joining import concerned
-from fluewright.report import Audience
-from fluewright.report.several import appliance_texts, names_concerned, spoken
+from fluewright.report.several import appliance_texts, names_concerned
+from fluewright.report.spoken import spoken
+from fluewright.report.tree import Audience
 
 LONE = """  - from: dryer
     pieces:

@@ -20,7 +20,10 @@ from fluewright import __version__, app, capacity
 from fluewright.app.steps import procedures
 from fluewright.draft.coefficients import coefficients_from
 from fluewright.errors import FluewrightError
-from fluewright.files import default_tools, schema_text, survey_from_text, survey_to_text
+from fluewright.files import survey_from_text
+from fluewright.files.schema import schema_text
+from fluewright.files.tools import default_tools
+from fluewright.files.write import survey_to_text
 from fluewright.render.data import judgement_data
 from fluewright.rules import RULES
 

@@ -161,7 +161,7 @@ def check(file: str, as_json: bool) -> int:
         )
     else:
         from fluewright.render.plain import check_text
-        from fluewright.report.several import spoken
+        from fluewright.report.spoken import spoken
 
         judgement = spoken(job.survey, judgement)
         click.echo(check_text(job.file, judgement, app.heed(job)), nl=False)
@@ -187,7 +187,7 @@ def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json:
         _print_json(judgements_data(judgements, __version__))
     else:
         from fluewright.render.plain import judgements_text
-        from fluewright.report.several import spoken
+        from fluewright.report.spoken import spoken
 
         told = [spoken(job.survey, judgement) for judgement in judgements]
         click.echo(judgements_text(told, full=full), nl=False)

@@ -33,7 +33,8 @@ if TYPE_CHECKING:
     from fluewright.drawing import Scene, TopRule
     from fluewright.explain import Prose
     from fluewright.render.pictures import Pictures
-    from fluewright.report import CheckList, Report
+    from fluewright.report.inputs import CheckList
+    from fluewright.report.tree import Report
 
 DATA = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
 DEFAULT_EDITION = "umc_2012"
@@ -331,7 +332,9 @@ def report_tree(
     Photos that cannot be read are named in the report in their place.
     """
     from fluewright.render.pictures import Pictures
-    from fluewright.report import Audience, Figures, Precautions, Provenance, build
+    from fluewright.report.inputs import Figures, Precautions, Provenance
+    from fluewright.report.tree import Audience
+    from fluewright.report.whole import build
 
     names = sheet_names(job)
     drawn = {n: elevation_scene(job, judgements[0], sheet, style, n) for n in names}
@@ -366,7 +369,7 @@ def _check_list(job: Job, judgement: Judgement) -> CheckList | None:
     """The steps of the inspection that fits the survey; none where all is new."""
     from fluewright.app import steps
     from fluewright.procedure import marked
-    from fluewright.report import CheckList
+    from fluewright.report.inputs import CheckList
 
     if job.survey.job.doing == "new":
         return None

@@ -18,7 +18,6 @@ from fluewright.render.html_marks import HATCH, bar, mark
 from fluewright.render.photo import published
 from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
 from fluewright.render.text import visible
-from fluewright.report import Report
 from fluewright.report.tree import (
     Block,
     Cell,
@@ -32,6 +31,7 @@ from fluewright.report.tree import (
     Notice,
     Numbers,
     Paragraph,
+    Report,
     Section,
     StepLine,
     StepLines,

@@ -25,8 +25,8 @@ from fluewright.render.pictures import (
     size_mm,
 )
 from fluewright.render.text import printable
-from fluewright.report import CAP_CHART, Report
-from fluewright.report.tree import Column, Figure, Table
+from fluewright.report.inputs import CAP_CHART
+from fluewright.report.tree import Column, Figure, Report, Table
 
 Paper = Literal["letter", "a4"]
 _PAPER = {"letter": ("us-letter", 215.9, 279.4), "a4": ("a4", 210.0, 297.0)}  # name, size in mm

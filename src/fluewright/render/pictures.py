@@ -10,7 +10,7 @@ from dataclasses import field
 from fluewright.errors import FluewrightError
 from fluewright.frozen import frozen
 from fluewright.render.text import visible
-from fluewright.report import CAP_CHART, ELEVATION, PHOTO
+from fluewright.report.inputs import CAP_CHART, ELEVATION, PHOTO
 
 SVG = "http://www.w3.org/2000/svg"
 _NUMBER = re.compile(r"\s*([0-9.]+)\s*(mm|cm|in|pt|px|)\s*")

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 
 from fluewright.finding import GRADE_WORDS, Finding, Grade, Judgement, Verdict
 from fluewright.joining import concerned, members
 from fluewright.report.findings import Shown, union
-from fluewright.report.words import common_name, count_text, joined, named, spoken_names
+from fluewright.report.words import common_name, count_text, joined
 from fluewright.survey import Survey
 
 
@@ -25,29 +24,6 @@ def names_concerned(survey: Survey, findings: Sequence[Finding]) -> str:
     shared = {path.joins for path in survey.paths if path.joins and path.from_ in found}
     found |= {path.from_ for name in shared for path in members(survey, name)}
     return joined([name.replace("_", " ") for name in live if name in found])
-
-
-def spoken(survey: Survey, judgement: Judgement) -> Judgement:
-    """The same judgement, its sentences saying of which appliance or common vent they speak.
-
-    Only where there are several appliances: otherwise nothing changes.
-    """
-    names = spoken_names(survey)
-    if not names:
-        return judgement
-    findings = tuple(_spoken_finding(f, names) for f in judgement.findings)
-    steps = tuple(
-        (replace(step, subject=named(names, step.subject)), rules)
-        for step, rules in judgement.next_steps
-    )
-    return replace(judgement, findings=findings, next_steps=steps)
-
-
-def _spoken_finding(finding: Finding, names: Mapping[str, str]) -> Finding:
-    of = names.get(finding.subject, "")
-    if not of or of in finding.sentence or not finding.sentence:
-        return finding
-    return replace(finding, sentence=f"{finding.sentence.removesuffix('.')} ({of}).")
 
 
 def appliance_texts(
