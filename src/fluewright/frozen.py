@@ -4,7 +4,7 @@
 class is made: with some two hundred classes that is a third of the time of a short command. Here
 the methods are ordinary functions that know the names of the fields. What they do is the same, and
 ``fields``, ``replace``, ``is_dataclass``, ``match``, copying and pickling work as with any data
-class. See docs/decisions/0009-frozen-data-classes.md.
+class. See docs/decisions/0009-a-short-start.md.
 """
 
 from __future__ import annotations

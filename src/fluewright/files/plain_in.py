@@ -38,7 +38,11 @@ class _Declined(Exception):
 
 
 def plain_tree(text: str) -> Tree | None:
-    """The tree of a text in the plain part of YAML; None where it needs the full reader."""
+    """The tree of a text in the plain part of YAML; None where it needs the full reader.
+
+    Args:
+        text: with line ends of one kind, and no character that YAML does not know.
+    """
     try:
         return _Lines().read(text)
     except (_Declined, BadForm):

@@ -4,11 +4,11 @@ Every field that nobody filled is ``None`` (not known). ``ABSENT`` means somebod
 is not there. ``NotMeasured`` says why a thing could not be seen. These three are never mixed:
 only the first two of them may settle a requirement, and only ``ABSENT`` may settle it well.
 
-The file form (YAML, JSON, JSON Schema) is derived from these classes in ``files.py``; a field
-added here is at once known there.
+The file form (YAML, JSON, JSON Schema) is derived from these classes in ``files``; a field added
+here is at once known there. For that every annotation is needed as what it means: the modules of
+this package do not keep them as text (no ``from __future__ import annotations``), which would have
+to be compiled anew at every start.
 """
-
-from __future__ import annotations
 
 from dataclasses import field
 

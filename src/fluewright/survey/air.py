@@ -1,7 +1,5 @@
 """The air of a space: what brings it in, what takes it out, and what burns it there."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

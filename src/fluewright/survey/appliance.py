@@ -1,7 +1,5 @@
 """The appliance: data plate, draft hood, clearances, traces."""
 
-from __future__ import annotations
-
 from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.existing import Checks

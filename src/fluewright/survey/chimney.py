@@ -1,7 +1,5 @@
 """A chimney: what it is made of, its flue, its lining and its state."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

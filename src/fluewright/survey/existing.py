@@ -1,7 +1,5 @@
 """What was read on entering the house, and what was tested at each appliance."""
 
-from __future__ import annotations
-
 from fluewright.frozen import frozen
 from fluewright.quantity import NotMeasured
 from fluewright.survey.kinds import Absent, Explosive, MaybeYes, Oxygen, Parts, Seconds

@@ -1,7 +1,5 @@
 """The job and the place: title, editions, climate, the spaces of the house."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

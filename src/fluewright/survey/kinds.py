@@ -1,7 +1,5 @@
 """The words and readings that a survey may hold, and what says that a thing is not there."""
 
-from __future__ import annotations
-
 from enum import Enum
 from typing import Annotated, Literal
 

@@ -1,7 +1,5 @@
 """Connector and vent, piece by piece and as a whole."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

@@ -1,7 +1,5 @@
 """Where the vent ends, and what stands around that place."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

@@ -1,7 +1,5 @@
 """The place of an appliance: access, garage, closet, gas pipe, water side, return air."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from fluewright.frozen import frozen

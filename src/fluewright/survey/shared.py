@@ -1,7 +1,5 @@
 """What several appliances share: the common vent, and where each of them enters it."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen

@@ -1,7 +1,5 @@
 """What stands round an outlet in a wall, and what drives the gas to it."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from fluewright.frozen import frozen
