@@ -142,5 +142,18 @@ def test_the_command_starts_without_what_only_reports_and_files_need() -> None:
     assert done.stdout.startswith("Usage: fluewright")
 
 
+def test_a_judgement_waits_for_nothing_that_it_does_not_use() -> None:
+    parts = ("drawing", "draft", "ensemble", "explain", "amendment", "report.whole", "report.tree",
+             "files.write", "files.schema", "files.yaml_in", "render.html", "render.pdf", "render.svg")  # fmt: skip
+    done = run_without(
+        {*(OUTSIDE - {"click"}), "ruamel", *(f"fluewright.{part}" for part in parts)},
+        "from fluewright import app\n"
+        "from fluewright.cli import main\n"
+        "main(['judge', app.DATA + '/demo/otter-bend.yaml'], prog_name='fluewright')\n",
+    )
+    assert (done.returncode, done.stderr) == (1, "")
+    assert done.stdout
+
+
 def test_what_is_not_to_be_had_is_really_absent() -> None:
     assert "ModuleNotFoundError" in run_without({"click"}, "import fluewright.cli").stderr
