@@ -143,8 +143,10 @@ def test_the_command_starts_without_what_only_reports_and_files_need() -> None:
 
 
 def test_a_judgement_waits_for_nothing_that_it_does_not_use() -> None:
-    parts = ("drawing", "draft", "ensemble", "explain", "amendment", "report.whole", "report.tree",
-             "files.write", "files.schema", "files.yaml_in", "render.html", "render.pdf", "render.svg")  # fmt: skip
+    parts = (
+        "drawing", "draft", "ensemble", "explain", "amendment", "report.whole", "report.tree",
+        "files.write", "files.schema", "files.yaml_in", "render.html", "render.pdf", "render.svg",
+    )  # fmt: skip
     done = run_without(
         {*(OUTSIDE - {"click"}), "ruamel", *(f"fluewright.{part}" for part in parts)},
         "from fluewright import app\n"
