@@ -27,19 +27,19 @@ def test_cooling(gas_k: float, ambient_k: float, decay: float) -> None:
     plain = heat.mean_inverse_temperature(gas_k, ambient_k, decay)
     assert end == pytest.approx(heat.outlet_temperature(gas_k, ambient_k, decay), rel=ROUNDING)
     assert mean == pytest.approx(heat.mean_temperature(gas_k, ambient_k, decay), rel=ROUNDING)
-    assert inverse == pytest.approx(plain, rel=ROUNDING)
+    assert inverse == pytest.approx(plain, rel=ROUNDING, abs=0.0)
 
 
 @given(FLOW, KELVIN, st.floats(27.0, 30.0), st.floats(1e-3, 0.2))
 def test_velocity_head(flow: float, gas_k: float, molar: float, area: float) -> None:
     plain = losses.velocity_head(losses.mass_flux(flow, area), gas_k, molar, 101325.0)
     found = kernel.velocity_head(flow, gas_k, molar, area, 101325.0)
-    assert found == pytest.approx(plain, rel=ROUNDING)
+    assert found == pytest.approx(plain, rel=ROUNDING, abs=0.0)
 
 
 @given(KELVIN)
 def test_viscosity(kelvin: float) -> None:
-    assert kernel.viscosity(kelvin) == pytest.approx(gas.viscosity(kelvin), rel=ROUNDING)
+    assert kernel.viscosity(kelvin) == pytest.approx(gas.viscosity(kelvin), rel=ROUNDING, abs=0.0)
 
 
 @given(FLOW, KELVIN, KELVIN, st.floats(0.05, 0.5), st.floats(0.0, 12.0), st.floats(0.0, 3e-3))
@@ -67,4 +67,4 @@ def test_friction_and_decay_of_a_whole_segment(
         viscosity_pa_s=gas.viscosity(plain_mean),
         density_kg_m3=gas.density(air_pa, molar, plain_mean),
     )
-    assert lost == pytest.approx(plain, rel=1e-10)
+    assert lost == pytest.approx(plain, rel=1e-10, abs=0.0)

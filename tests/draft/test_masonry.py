@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -236,6 +237,9 @@ def test_cells_are_shared_out_to_the_slow_layer() -> None:
     # tile 16 mm: t/sqrt(a) = 0.016/sqrt(7.44e-7) = 18.5; brick 0.092/sqrt(5.29e-7) = 126: 1 and 4
     assert grid.stores[0] == pytest.approx(2000 * 840 * 0.016)
     assert grid.stores[1:] == pytest.approx((1800 * 840 * 0.023,) * 4)
+    # of two layers alike in thickness the one in which heat creeps more slowly is cut first
+    pair = tuple(replace(one, thickness_m=0.05) for one in (TILE, BRICK))
+    assert masonry.grid_from(pair, 3).stores[1:] == pytest.approx((1800 * 840 * 0.025,) * 2)
 
 
 # ---------------------------------------------------------------- what is refused
