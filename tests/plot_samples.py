@@ -6,17 +6,29 @@ import itertools
 import math
 
 from fluewright.drawing.plot.data import (
+    AlarmWindow,
     AlongThePath,
     Also,
+    Breath,
+    Chance,
     Corner,
     DayOfTest,
+    Effect,
+    ExposurePlot,
     FlowBalance,
+    HourBin,
+    Level,
+    Limit,
     Measure,
+    Moment,
+    ProbabilityBars,
     Root,
     Size,
     SpillClass,
     SpillTimeMap,
     Station,
+    Tornado,
+    WarmupTrace,
 )
 
 FAHRENHEIT = Also(unit="°F", times=1.8, plus=32.0)
@@ -140,3 +152,101 @@ def spill_map(size: Size = "column") -> SpillTimeMap:
         outdoor_measure=Measure(name="Outdoors", unit="°C", also=FAHRENHEIT),
         notes=("Still air; vent and house at rest for hours before.",), size=size,
     )  # fmt: skip
+
+
+def warmup(size: Size = "column", *, never: bool = False) -> WarmupTrace:
+    """Invented: spills for a good minute and a half, then drafts; or never."""
+    moments: list[Moment] = []
+    for n in range(61):
+        time = n * 0.1
+        grown = 1.0 - math.exp(-time / 1.1)
+        flow = (4.0 if never else 11.5) * grown - (0.8 if time < 0.4 else 0.0)
+        moments.append(
+            Moment(
+                time=time,
+                flow=flow,
+                wall=8.0 + (26.0 if never else 52.0) * (1.0 - math.exp(-time / 1.8)),
+                dew=38.0 + 3.0 * math.exp(-time),
+                spilled=max(0.0, min(1.0, 1.0 - flow / 7.5)),
+            )
+        )
+    return WarmupTrace(
+        title="From cold start to draft",
+        answer="Draft does not establish: gas spills as long as the burner runs."
+        if never
+        else "Gas spills for 1 min 10 s, then all of it goes up.",
+        alarm=never,
+        moments=tuple(moments),
+        demand=7.5,
+        established=None if never else 1.2,
+        temperature=CELSIUS_TOO,
+        notes=("Outdoors 0 °C (32 °F), house at −2 Pa, vent cold.",),
+        size=size,
+    )
+
+
+def effects(size: Size = "column") -> Tornado:
+    """Invented: five inputs, one of which only makes it worse."""
+    return Tornado(
+        title="What matters most",
+        answer="House pressure moves the margin most: with the fans on there is none left.",
+        effects=(
+            Effect(name="Outdoor temperature", low="−10 °C", high="30 °C", at_low=3.0, at_high=0.3),
+            Effect(name="House pressure", low="−5 Pa", high="0 Pa", at_low=-2.9, at_high=2.8),
+            Effect(name="Height of the vent", low="10 ft", high="14 ft", at_low=0.9, at_high=2.0),
+            Effect(name="Elbows", low="1", high="4", at_low=1.7, at_high=0.8),
+            Effect(name="Wind at the cap", low="calm", high="gusts", at_low=1.2, at_high=1.1),
+        ),
+        base=1.5,
+        result=Measure(name="Draft to spare", unit="Pa"),
+        limit=Limit(value=0.0, words="no draft to spare", fails="below"),
+        size=size,
+    )
+
+
+def exposure(size: Size = "column") -> ExposurePlot:
+    """Invented: a closed room that fills with CO."""
+    breaths = tuple(
+        Breath(
+            time=5.0 * n,
+            co_ppm=380.0 * (1.0 - math.exp(-n / 9.0)),
+            cohb_percent=1.0 + 34.0 * (1.0 - math.exp(-((n / 26.0) ** 1.6))),
+        )
+        for n in range(37)
+    )
+    return ExposurePlot(
+        title="Carbon monoxide if it spills all the time",
+        answer="The room passes 200 ppm in 35 min; an alarm may take as long as 50 min.",
+        alarm=True,
+        breaths=breaths,
+        window=AlarmWindow(start=22.0, to=50.0),
+        room_levels=(Level(value=200.0, words="headache within hours"),),
+        blood_levels=(
+            Level(value=10.0, words="headache"),
+            Level(value=30.0, words="confusion, fainting"),
+        ),
+        size=size,
+    )
+
+
+def chances(size: Size = "column") -> ProbabilityBars:
+    """Invented: three chances and a year of weather."""
+    spans = ("−20", "−15", "−10", "−5", "0", "5", "10", "15", "20", "25", "30")
+    hours = (22, 96, 310, 720, 1340, 1510, 1490, 1380, 1120, 590, 182)
+    spilled = (0, 0, 0, 0.2, 4, 12, 38, 96, 210, 265, 120)
+    return ProbabilityBars(
+        title="How probable, and how often",
+        answer="It spills longer than a minute in about one start of eight.",
+        chances=(
+            Chance(name="Spills over 1 min", value=0.127, low=0.11, high=0.146),
+            Chance(name="Never drafts", value=0.031, low=0.022, high=0.042),
+            Chance(name="Runs wet at the top", value=0.64, low=0.61, high=0.67),
+        ),
+        bins=tuple(
+            HourBin(words=w, hours=float(h), spilled=float(s))
+            for w, h, s in zip(spans, hours, spilled, strict=True)
+        ),
+        bin_title="Outdoors at the middle of each bar, °C",
+        notes=("1,000 draws of what is not known for sure.",),
+        size=size,
+    )

@@ -15,9 +15,12 @@ import plot_samples as samples
 from fluewright.drawing import plot
 from fluewright.drawing.layout import layout_check
 from fluewright.drawing.plot.axis import also_axis, axis_of, nice_step, number, round_ticks
+from fluewright.drawing.plot.chances import percent
 from fluewright.drawing.plot.data import (
+    AlarmWindow,
     Also,
     Corner,
+    Effect,
     Figure,
     FlowBalance,
     Measure,
@@ -27,7 +30,7 @@ from fluewright.drawing.plot.data import (
     Station,
 )
 from fluewright.drawing.plot.path import wet_spans
-from fluewright.drawing.scene import Circle, Ink, Line, Pen, Scene, Text
+from fluewright.drawing.scene import Circle, Ink, Line, Pen, Polygon, Scene, Text
 from fluewright.errors import OutOfRange
 from fluewright.render.fonts import common_glyphs
 from fluewright.render.svg import to_svg
@@ -40,6 +43,11 @@ FIGURES: dict[str, tuple[Draw, Callable[..., Any]]] = {
     "balance": (plot.flow_balance, samples.balance),
     "balance reversed": (plot.flow_balance, partial(samples.balance, spills=True)),
     "map": (plot.spill_time_map, samples.spill_map),
+    "warm-up": (plot.warmup_trace, samples.warmup),
+    "no warm-up": (plot.warmup_trace, partial(samples.warmup, never=True)),
+    "tornado": (plot.tornado, samples.effects),
+    "exposure": (plot.exposure_plot, samples.exposure),
+    "chances": (plot.probability_bars, samples.chances),
 }
 SIZES: tuple[Size, ...] = get_args(Size)
 
@@ -370,3 +378,141 @@ def test_a_map_that_is_not_full_is_refused() -> None:
     ):
         with pytest.raises(OutOfRange, match=message):
             plot.spill_time_map(replace(figure, **change))  # type: ignore[arg-type]
+
+
+# ---------------------------------------------------------------- warm-up
+
+
+def test_the_end_of_spillage_is_named_and_its_absence_too() -> None:
+    assert "nothing spills from here" in words(drawn("warm-up"))
+    assert "Gas still spills at the end of the time shown." in words(drawn("no warm-up"))
+    assert "Gas still spills" not in said(drawn("warm-up"))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_one_moment_is_enough(size: Size) -> None:
+    figure = samples.warmup(size)
+    one = replace(figure, moments=figure.moments[:1], established=None)
+    assert layout_check(plot.warmup_trace(one)) == []
+
+
+def test_a_trace_that_is_none_is_refused() -> None:
+    figure = samples.warmup()
+    for change, message in (
+        ({"moments": ()}, r"moments is empty"),
+        ({"moments": figure.moments[::-1]}, r"go back in time"),
+        ({"moments": (replace(figure.moments[0], spilled=1.2),)}, r"spilled is 1\.2"),
+    ):
+        with pytest.raises(OutOfRange, match=message):
+            plot.warmup_trace(replace(figure, **change))  # type: ignore[arg-type]
+
+
+# ---------------------------------------------------------------- tornado
+
+
+def heights(scene: Scene, wanted: tuple[str, ...]) -> list[float]:
+    found = {i.text: i.at[1] for i in scene.plain() if isinstance(i, Text)}
+    return [found[word] for word in wanted]
+
+
+def test_the_greatest_effect_comes_first_and_each_end_says_its_input() -> None:
+    scene = drawn("tornado")
+    order = ("House pressure", "Outdoor temperature", "Height of the vent", "Elbows")
+    placed = heights(scene, order)
+    assert placed == sorted(placed, reverse=True)
+    for word in ("\u22125 Pa", "0 Pa", "10 ft", "14 ft", "calm", "gusts"):
+        assert word in words(scene)
+    assert "as surveyed: 1.5 Pa" in words(scene)
+    assert "no draft to spare" in words(scene)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_inputs_that_move_nothing_are_drawn(size: Size) -> None:
+    still = Effect(name="Elbows", low="1", high="4", at_low=0.0, at_high=0.0)
+    figure = replace(samples.effects(size), base=0.0, effects=(still,) * 3, limit=None)
+    assert layout_check(plot.tornado(figure)) == []
+
+
+def test_a_bar_reaches_the_result_at_its_end() -> None:
+    effect = Effect(name="x", low="low", high="high", at_low=-2.0, at_high=4.0)
+    scene = plot.tornado(replace(samples.effects(), base=0.0, effects=(effect,), limit=None))
+    bars = [i for i in scene.items if isinstance(i, Polygon) and i.layer == "bar"]
+    lengths = [max(x for x, _ in b.points) - min(x for x, _ in b.points) for b in bars]
+    assert lengths[1] / lengths[0] == pytest.approx(2.0)
+
+
+# ---------------------------------------------------------------- exposure
+
+
+def test_what_is_not_known_of_an_alarm_is_said() -> None:
+    figure = samples.exposure()
+    for window, text in (
+        (None, "When an alarm sounds was not worked out."),
+        (AlarmWindow(start=None), "No alarm has to sound in the time shown."),
+        (AlarmWindow(start=900.0), "No alarm has to sound in the time shown."),
+        (AlarmWindow(start=20.0), "An alarm need not sound by the end of the time shown."),
+        (
+            AlarmWindow(start=20.0, to=900.0),
+            "An alarm need not sound by the end of the time shown.",
+        ),
+    ):
+        scene = plot.exposure_plot(replace(figure, window=window))
+        assert text in words(scene)
+        assert layout_check(scene) == []
+
+
+def test_the_caution_on_carbon_monoxide_stands_on_the_figure() -> None:
+    assert "harms before an alarm sounds" in said(drawn("exposure"))
+    assert "an alarm first sounds in here" in said(drawn("exposure"))
+
+
+def test_a_window_that_ends_before_it_starts_is_refused() -> None:
+    figure = replace(samples.exposure(), window=AlarmWindow(start=50.0, to=20.0))
+    with pytest.raises(OutOfRange, match=r"ends at 20, before it starts at 50"):
+        plot.exposure_plot(figure)
+
+
+# ---------------------------------------------------------------- chances
+
+
+@pytest.mark.parametrize(
+    ("share", "text"),
+    [
+        (0.0, "under 0.5 %"),
+        (0.004, "under 0.5 %"),
+        (0.031, "3.1 %"),
+        (0.127, "13 %"),
+        (0.994, "99 %"),
+        (1.0, "over 99.5 %"),
+    ],
+)
+def test_a_probability_is_never_said_to_be_nothing_or_all(share: float, text: str) -> None:
+    assert percent(share) == text
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_hours_over_a_bar_are_those_that_spill(size: Size) -> None:
+    scene = drawn("chances", size)
+    for hours in ("4", "12", "38", "96", "210", "265", "120"):
+        assert hours in words(scene)
+    assert sum(word in ("under 1", "<1") for word in words(scene)) == 1
+
+
+def test_odd_chances_are_refused() -> None:
+    figure = samples.chances()
+    chance, part = figure.chances[0], figure.bins[0]
+    for change, message in (
+        ({"chances": (), "bins": ()}, r"neither chances nor bins"),
+        ({"chances": (replace(chance, high=0.1),)}, r"chances\[0\] is 0\.127 in 0\.11 to 0\.1"),
+        ({"chances": (replace(chance, high=1.1),)}, r"chances\[0\]"),
+        ({"bins": (replace(part, spilled=23.0),)}, r"bins\[0\] spills 23 of 22 hours"),
+    ):
+        with pytest.raises(OutOfRange, match=message):
+            plot.probability_bars(replace(figure, **change))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_chances_or_hours_alone_are_drawn(size: Size) -> None:
+    figure = samples.chances(size)
+    for change in ({"chances": ()}, {"bins": ()}, {"bins": figure.bins[:1], "chances": ()}):
+        assert layout_check(plot.probability_bars(replace(figure, **change))) == []  # type: ignore[arg-type]

@@ -10,6 +10,7 @@ from fluewright.drawing.plot.axis import Panel, plain_number
 from fluewright.drawing.plot.data import FlowBalance, Root
 from fluewright.drawing.plot.panel import (
     Numbers,
+    box,
     curve,
     disc,
     lay_panel,
@@ -21,6 +22,7 @@ from fluewright.drawing.plot.sheet import (
     ABOVE,
     AROUND,
     BELOW,
+    CENTER,
     DOWN_LEFT,
     DOWN_RIGHT,
     LEFT,
@@ -29,6 +31,7 @@ from fluewright.drawing.plot.sheet import (
     UP_RIGHT,
     Sheet,
     checked,
+    halved,
 )
 from fluewright.drawing.scene import Dash, Ink, Line, Pen, Point, Scene
 from fluewright.errors import OutOfRange
@@ -71,6 +74,7 @@ def flow_balance(figure: FlowBalance) -> Scene:
         disc(sheet, panel.at(root.flow, root.pressure), solid=root.stable, ink=_ink(root))
     if figure.demand is not None:
         _demand(sheet, panel, figure, figure.demand)
+    _name_zones(sheet, panel, figure)
     _roots(sheet, panel, figure)
     name_curve(
         sheet,
@@ -90,6 +94,7 @@ def flow_balance(figure: FlowBalance) -> Scene:
     )
     if any(not root.stable for root in figure.roots):
         sheet.keys.append("Solid disc: the vent can stay there. Ring: it only passes through.")
+    sheet.canvas.items.sort(key=lambda item: getattr(item, "layer", "") == "point")  # on top
     return sheet.finish(_said(figure))
 
 
@@ -112,8 +117,8 @@ def _ink(root: Root) -> Ink:
     return Ink.ALARM if root.branch in BAD else Ink.INK
 
 
-def _zones(sheet: Sheet, panel: Panel, figure: FlowBalance) -> None:
-    """What becomes of the gas, by flow, along the head of the panel."""
+def _spans(panel: Panel, figure: FlowBalance) -> list[tuple[float, float, str]]:
+    """What becomes of the gas, by flow: from, to, words."""
     demand = figure.demand
     ends = [panel.x.low, *([0.0] if panel.x.low < 0 else []), panel.x.high]
     names = ["air comes down"] if panel.x.low < 0 else []
@@ -122,20 +127,40 @@ def _zones(sheet: Sheet, panel: Panel, figure: FlowBalance) -> None:
         names += ["gas spills into the room", "all the gas goes up"]
     elif names:
         names.append("flow goes up")
-    for (a, b), words in zip(pairwise(ends), names, strict=False):
-        left, right = panel.at(a, panel.y.high), panel.at(b, panel.y.high)
-        if words.startswith(("air", "gas")):
-            foot = panel.at(b, panel.y.low), panel.at(a, panel.y.low)
-            sheet.tint((left, right, *foot))
-        lines = wrap(words, right[0] - left[0] - 3.0, sheet.type.small, "italic")
-        cut = any(line.endswith("…") for line in lines)
-        middle = ((left[0] + right[0]) / 2, left[1])
-        bad = Ink.ALARM if words.startswith(("air", "gas")) else Ink.INK
-        if cut:
-            where = f"From {plain_number(a)} to {plain_number(b)}"
-            sheet.keys.append(f"{where} {figure.flow.unit}".rstrip() + f": {words}.")
+    return [(a, b, words) for (a, b), words in zip(pairwise(ends), names, strict=False)]
+
+
+def _is_bad(words: str) -> bool:
+    return words.startswith(("air", "gas"))
+
+
+def _zones(sheet: Sheet, panel: Panel, figure: FlowBalance) -> None:
+    """A tint where not all of the gas goes up."""
+    for a, b, words in _spans(panel, figure):
+        if _is_bad(words):
+            sheet.tint(box(panel, a, b, panel.y.low, panel.y.high))
+
+
+def _name_zones(sheet: Sheet, panel: Panel, figure: FlowBalance) -> None:
+    """The words of each zone, as near to the head of the panel as they find room."""
+    size = sheet.type.small
+    for a, b, words in _spans(panel, figure):
+        left, right = panel.at(a, panel.y.high)[0], panel.at(b, panel.y.high)[0]
+        lines = wrap(words, max(0.1, right - left - 2.0), size, "italic")
+        if len(lines) == 2:
+            lines = halved([words])
+        tall = size * (1.25 * len(lines) - 0.25)
+        middle = (left + right) / 2
+        low = panel.bottom + tall
+        levels = [panel.top - 1.0 - tall / 2 - size * 0.5 * n for n in range(60)]
+        where = f"From {plain_number(a)} to {plain_number(b)} {figure.flow.unit}".rstrip()
+        said = f"{where}: {words}."
+        if any(line.endswith("…") for line in lines):
+            sheet.keys.append(said)
             continue
-        sheet.label(lines, [middle], sides=(BELOW,), ink=bad, face="italic", near=0.9)
+        sheet.label(lines, [(middle, y) for y in levels if y > low], sides=(CENTER,), near=0.9,
+                    ink=Ink.ALARM if _is_bad(words) else Ink.INK, face="italic", within=panel,
+                    key=said)  # fmt: skip
 
 
 def _demand(sheet: Sheet, panel: Panel, figure: FlowBalance, demand: float) -> None:

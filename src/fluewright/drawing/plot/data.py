@@ -16,6 +16,10 @@ SpillClass = Literal["short", "over_1", "over_5", "never", "unknown"]
 Shared = Literal["auto", "height", "along"]
 
 COMPUTED = "Computed from the survey, not measured. What a test at the appliance shows goes first."
+CO_CAUTION = (
+    "Computed, not measured. Carbon monoxide harms before an alarm sounds. Where it is suspected: "
+    "everyone out, call for help, leave the appliance off."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -276,17 +280,25 @@ class Breath:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AlarmWindow:
-    """Between which times an alarm may first sound; ``to`` None: not by the end of the plot."""
+    """Between which times an alarm first sounds.
 
-    start: float
-    to: float | None
-    words: str = "an alarm may first sound here"
+    ``start`` None: none has to sound in the time shown. ``to`` None: it may come after the end of
+    the plot.
+    """
+
+    start: float | None
+    to: float | None = None
+    words: str = "an alarm first sounds in here"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposurePlot(Figure):
-    """Carbon monoxide in the room and in the blood over time."""
+    """Carbon monoxide in the room and in the blood over time.
 
+    ``window`` None says that nobody worked out when an alarm sounds.
+    """
+
+    caution: str = CO_CAUTION
     breaths: tuple[Breath, ...]
     window: AlarmWindow | None = None
     room_levels: tuple[Level, ...] = ()

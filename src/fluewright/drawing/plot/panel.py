@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from fluewright.drawing.metrics import text_width
-from fluewright.drawing.plot.axis import Axis, Panel, also_axis, axis_of
+from fluewright.drawing.plot.axis import Axis, Panel, also_axis, axis_of, plain_number
 from fluewright.drawing.plot.data import Measure
 from fluewright.drawing.plot.sheet import (
     ABOVE,
@@ -76,6 +76,7 @@ def lay_panel(
     y_ends: tuple[float, float] | None = None,
     titled: bool = True,
     room_left: float | None = None,
+    room_right: float | None = None,
     grid: bool = True,
 ) -> Panel:
     """The next panel downward, over the whole width, with its axes drawn.
@@ -90,11 +91,13 @@ def lay_panel(
         y_ends: where the upright axis has to start and end.
         titled: whether the level axis has its words; not where another panel below shares it.
         room_left: margin on the left, so that panels align. [mm]
+        room_right: margin on the right, likewise. [mm]
         grid: whether light lines run across at the upright ticks.
     """
     up = upright(y[0], y[1], height, zero=zero[1], ends=y_ends)
     left = sheet.left + (left_margin(sheet, up) if room_left is None else room_left)
-    right = sheet.right - right_margin(sheet, y[0], up, height)
+    spare = right_margin(sheet, y[0], up, height) if room_right is None else room_right
+    right = sheet.right - spare
     flat = fitting(x[0], x[1], right - left, sheet.type.small, zero=zero[0], ends=x_ends)
     sheet.y -= sheet.type.small * 1.7
     top = sheet.y
@@ -150,7 +153,7 @@ def draw_level(sheet: Sheet, panel: Panel, measure: Measure, *, titled: bool = T
         x = panel.at(tick, panel.y.low)[0]
         sheet.add(Line((x, panel.bottom), (x, low), Pen.THIN, layer="axis"))
     if not titled:
-        return low - 0.6
+        return low - 1.8
     low = _words_below(sheet, panel, panel.x, low)
     second = also_axis(measure, panel.x, len(panel.x.ticks) + 1)
     low -= size * 1.15
@@ -287,8 +290,22 @@ def upright_line(
     foot, top = panel.at(x, panel.y.low), panel.at(x, panel.y.high)
     sheet.add(Line(foot, top, pen, ink, dash, layer="level"))
     if words:
-        places = [(foot[0], foot[1] + (top[1] - foot[1]) * h) for h in heights]
-        sheet.label(words, places, sides=sides, ink=ink, near=1.2, key=key, within=panel)
+        name_upright(sheet, panel, x, words, ink=ink, heights=heights, sides=sides, key=key)
+
+
+def name_upright(
+    sheet: Sheet, panel: Panel, x: float, words: str | Sequence[str], *, ink: Ink = Ink.INK,
+    heights: Sequence[float] = FROM_TOP,
+    sides: Sequence[Side] = (DOWN_RIGHT, DOWN_LEFT, RIGHT, LEFT), key: str | None = None,
+) -> None:  # fmt: skip
+    """The words of an upright line, beside it; outside the panel they go under it."""
+    if not panel.x.low <= x <= panel.x.high:
+        said = words if isinstance(words, str) else " ".join(words)
+        sheet.keys.append(f"At {plain_number(x)}, beyond the plot: {said}.")
+        return
+    foot, top = panel.at(x, panel.y.low), panel.at(x, panel.y.high)
+    places = [(foot[0], foot[1] + (top[1] - foot[1]) * h) for h in heights]
+    sheet.label(words, places, sides=sides, ink=ink, near=1.2, key=key, within=panel)
 
 
 def level_line(
@@ -299,8 +316,16 @@ def level_line(
     """A line across at one number, with its words over or under it."""
     a, b = panel.at(panel.x.low, y), panel.at(panel.x.high, y)
     sheet.add(Line(a, b, pen, ink, dash, layer="level"))
-    if not words:
-        return
+    if words:
+        name_level(sheet, panel, y, words, ink=ink, shares=shares, key=key)
+
+
+def name_level(
+    sheet: Sheet, panel: Panel, y: float, words: str | Sequence[str], *, ink: Ink = Ink.INK,
+    shares: Sequence[float] = FROM_END, key: str | None = None,
+) -> None:  # fmt: skip
+    """The words of a line across, over or under it."""
+    a, b = panel.at(panel.x.low, y), panel.at(panel.x.high, y)
     lines = [words] if isinstance(words, str) else list(words)
     half = wide(lines, sheet.type.small) / 2 + 0.5
     places = [(min(max(a[0] + (b[0] - a[0]) * s, a[0] + half), b[0] - half), a[1]) for s in shares]

@@ -145,7 +145,7 @@ def _row(sheet: Sheet, figure: AlongThePath, shared: _Shared, wet: Sequence[tupl
     lows = [sheet.y]
     last: Panel | None = None
     if shown[0]:
-        last = _temperatures(sheet, figure, shared, (spans[0][0], bottom, spans[0][1], top), wet)
+        last = _temperatures(sheet, figure, shared, (spans[0][0], bottom, spans[0][1], top))
         lows.append(draw_level(sheet, last, figure.temperature))
     if shown[1]:
         last = _pressures(sheet, figure, shared, (spans[1][0], bottom, spans[1][1], top))
@@ -179,14 +179,13 @@ def _ends(sheet: Sheet, figure: AlongThePath, place: Place) -> None:
 
 def _temperatures(
     sheet: Sheet, figure: AlongThePath, shared: _Shared,
-    where: tuple[float, float, float, float], wet: Sequence[tuple[float, float]],
+    where: tuple[float, float, float, float],
 ) -> Panel:  # fmt: skip
     stations = figure.stations
     values = [s.gas for s in stations] + [s.dew for s in stations]
     values += [s.wall for s in stations if s.wall is not None]
     panel = _panel(sheet, figure.temperature, values, shared, where, zero=False)
-    for start, end in wet:
-        part = _between(stations, start, end)
+    for part in _wet(stations):
         wall = [panel.at(_known(s.wall), shared.of(s)) for s in part]
         dew = [panel.at(s.dew, shared.of(s)) for s in part]
         sheet.hatch([*wall, *reversed(dew)], 45.0, 1.1)
@@ -201,8 +200,7 @@ def _temperatures(
             name_curve(sheet, line, words, others=others, sides=BESIDE,
                        shares=(0.75, 0.6, 0.45, 0.85, 0.3, 0.2, 0.1, 0.95), within=panel,
                        key=f"{look} line: {words}.")  # fmt: skip
-    for start, end in wet[:1]:
-        part = _between(stations, start, end)
+    for part in _wet(stations)[:1]:
         middle = [panel.at((_known(s.wall) + s.dew) / 2, shared.of(s)) for s in part]
         order = sorted(middle, key=lambda p: abs(p[1] - (middle[0][1] + middle[-1][1]) / 2))
         said = "Hatched: wet, the wall is colder than the dew point."
@@ -222,8 +220,7 @@ def _pressures(
     if panel.x.low < 0.0 < panel.x.high:
         a, b = panel.at(0.0, panel.y.low), panel.at(0.0, panel.y.high)
         sheet.add(Line(a, b, Pen.MIDDLE, layer="level"))
-    for start, end in _positive(stations):
-        part = _between(stations, start, end)
+    for part in _where(figure.stations, lambda s: s.pressure):
         line = [panel.at(_known(s.pressure), shared.of(s)) for s in part]
         zero = [panel.at(0.0, shared.of(s)) for s in part]
         sheet.hatch([*line, *reversed(zero)], 135.0, 1.1, Ink.ALARM)
@@ -281,9 +278,12 @@ def _curve(
     sheet: Sheet, panel: Panel, figure: AlongThePath, shared: _Shared, read: Read,
     dash: Dash, pen: Pen = Pen.HEAVY,
 ) -> list[Point]:  # fmt: skip
-    """A line of the stations where it is known."""
-    pairs = [(value, shared.of(s)) for s in figure.stations if (value := read(s)) is not None]
-    return curve(sheet, panel, pairs, dash=dash, pen=pen) if pairs else []
+    """A line through the stations where it is known, broken elsewhere; its longest piece."""
+    longest: list[Point] = []
+    for run in _runs(figure.stations, read):
+        chain = curve(sheet, panel, [(v, shared.of(s)) for s, v in run], dash=dash, pen=pen)
+        longest = max(longest, chain, key=len)
+    return longest
 
 
 def _known(value: float | None) -> float:
@@ -296,54 +296,56 @@ def _known(value: float | None) -> float:
 # ------------------------------------------------------------------- where it is wet
 
 
+def _runs(stations: Sequence[Station], read: Read) -> list[list[tuple[Station, float]]]:
+    """The stations that follow each other with the number known, and that number."""
+    runs: list[list[tuple[Station, float]]] = [[]]
+    for station in stations:
+        value = read(station)
+        if value is not None:
+            runs[-1].append((station, value))
+        elif runs[-1]:
+            runs.append([])
+    return [run for run in runs if run]
+
+
 def wet_spans(stations: Sequence[Station]) -> list[tuple[float, float]]:
     """Stretches along the path whose wall is under the dew point. [as given]"""
-    known = [s for s in stations if s.wall is not None]
-    return _spans_where(known, lambda s: s.dew - _known(s.wall))
+    return [(part[0].along, part[-1].along) for part in _wet(stations)]
 
 
-def _positive(stations: Sequence[Station]) -> list[tuple[float, float]]:
-    return _spans_where(stations, lambda s: _known(s.pressure))
+def _wet(stations: Sequence[Station]) -> list[list[Station]]:
+    return _where(stations, lambda s: None if s.wall is None else s.dew - s.wall)
 
 
-def _spans_where(
-    stations: Sequence[Station], over: Callable[[Station], float]
-) -> list[tuple[float, float]]:
-    """From where to where a quantity is above nought, straight between stations."""
-    spans: list[tuple[float, float]] = []
-    for a, b in pairwise(stations):
-        u, v = over(a), over(b)
-        if u <= 0.0 and v <= 0.0:
-            continue
-        cut = a.along + (b.along - a.along) * (u / (u - v)) if u * v < 0.0 else None
-        start = cut if u < 0.0 and cut is not None else a.along
-        end = cut if v < 0.0 and cut is not None else b.along
-        if spans and abs(spans[-1][1] - start) < 1e-12 + 1e-9 * abs(start):
-            spans[-1] = (spans[-1][0], end)
-        else:
-            spans.append((start, end))
-    return spans
+def _where(stations: Sequence[Station], over: Read) -> list[list[Station]]:
+    """The stretches on which a quantity is above nought, straight between known stations."""
+    found: list[list[Station]] = []
+    for run in _runs(stations, over):
+        part: list[Station] = []
+        for (a, u), (b, v) in pairwise(run):
+            if u * v < 0.0:
+                cut = _mix(a, b, u / (u - v))
+                part += [a, cut] if u > 0.0 else [cut]
+            elif u > 0.0:
+                part.append(a)
+            if v <= 0.0 and part:
+                found.append(part if u * v < 0.0 else [*part, b])
+                part = []
+        if part:
+            found.append([*part, run[-1][0]])
+    return found
 
 
-def _between(stations: Sequence[Station], start: float, end: float) -> list[Station]:
-    """The stations of a stretch, with ones made for its ends where none stands there."""
-    inside = [s for s in stations if start < s.along < end]
-    return [_station(stations, start), *inside, _station(stations, end)]
-
-
-def _station(stations: Sequence[Station], along: float) -> Station:
-    for a, b in pairwise(stations):
-        if a.along <= along <= b.along and b.along > a.along:
-            t = (along - a.along) / (b.along - a.along)
-            return Station(
-                along=along,
-                height=a.height + (b.height - a.height) * t,
-                gas=a.gas + (b.gas - a.gas) * t,
-                dew=a.dew + (b.dew - a.dew) * t,
-                wall=_mixed(a.wall, b.wall, t),
-                pressure=_mixed(a.pressure, b.pressure, t),
-            )
-    return min(stations, key=lambda s: abs(s.along - along))
+def _mix(a: Station, b: Station, t: float) -> Station:
+    """A station part of the way between two."""
+    return Station(
+        along=a.along + (b.along - a.along) * t,
+        height=a.height + (b.height - a.height) * t,
+        gas=a.gas + (b.gas - a.gas) * t,
+        dew=a.dew + (b.dew - a.dew) * t,
+        wall=_mixed(a.wall, b.wall, t),
+        pressure=_mixed(a.pressure, b.pressure, t),
+    )
 
 
 def _mixed(a: float | None, b: float | None, t: float) -> float | None:

@@ -210,16 +210,14 @@ class Sheet:
         lines = [fraction(line) for line in lines]
         look = (ink, face, size or self.type.small, near)
 
-        farthest = [f for f in FARTHEST if f > NEAR_MM] if led else FARTHEST
-
         def may(texts: Sequence[Text]) -> bool:
             if apart is not None and not apart(texts):
                 return False
             corners = [corner for text in texts for corner in text.corners()]
             return within is None or all(within.holds(corner) for corner in corners)
 
-        for form in (lines, _halved(lines)):
-            if form and self.canvas.place(self._groups(form, places, (farthest, sides), look, may)):
+        for form in (lines, halved(lines)):
+            if form and self.canvas.place(self._groups(form, places, (led, sides), look, may)):
                 return True
         said = " ".join(lines) if key is None else key
         if said:
@@ -227,12 +225,14 @@ class Sheet:
         return False
 
     def _groups(self, lines: list[str], places: Sequence[Point],
-                where: tuple[Sequence[float], Sequence[Side]],
+                where: tuple[bool, Sequence[Side]],
                 look: tuple[Ink, Face, float, float],
                 may: Callable[[Sequence[Text]], bool]) -> Iterator[tuple[Item, ...]]:  # fmt: skip
         ink, face, size, near = look
-        farthest, sides = where
-        for far in farthest:
+        led, sides = where
+        for far in FARTHEST:
+            if led and far <= NEAR_MM:
+                continue
             for at in places:
                 for side in sides:
                     texts = self.block(at, side, near + far - FARTHEST[0], lines, size, face, ink)
@@ -243,7 +243,7 @@ class Sheet:
                     if far <= NEAR_MM:
                         yield texts
                     else:
-                        yield (*texts, _leader(at, texts, near, ink), *_dot(at, near, ink))
+                        yield (*texts, _leader(at, texts, near, ink), *_dot(at, ink, led=led))
 
     # ------------------------------------------------------------------ the end
 
@@ -274,8 +274,8 @@ class Sheet:
         )
 
 
-def _halved(lines: list[str]) -> list[str]:
-    """A single line of several words as two about equal ones."""
+def halved(lines: list[str]) -> list[str]:
+    """A single line of several words as two about equal ones; nothing else."""
     words = lines[0].split(" ") if len(lines) == 1 else []
     if len(words) < 2:
         return []
@@ -316,9 +316,9 @@ def _leader(at: Point, texts: Sequence[Text], near: float, ink: Ink) -> Line:
     return Line((start[0], start[1]), end, Pen.FINE, ink, layer="leader")
 
 
-def _dot(at: Point, near: float, ink: Ink) -> tuple[Circle, ...]:
-    """A small disc where a leader begins, unless a larger mark stands there."""
-    return (Circle(at, 0.45, None, ink, ink, layer="leader"),) if near < 1.2 else ()
+def _dot(at: Point, ink: Ink, *, led: bool) -> tuple[Circle, ...]:
+    """A small disc where a leader begins in an area, which has no mark of its own."""
+    return (Circle(at, 0.45, None, ink, ink, layer="leader"),) if led else ()
 
 
 def _extent(area: Sequence[Point]) -> float:

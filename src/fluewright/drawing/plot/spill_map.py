@@ -58,8 +58,9 @@ def spill_time_map(figure: SpillTimeMap) -> Scene:
                 sheet.hatch(area, angle, spacing, INKS[kind])
     _contours(sheet, panel, figure, (xs, ys))
     for day in figure.tests:
+        cross(sheet, panel.at(day.outdoor, day.house))
+    for day in figure.tests:
         at = panel.at(day.outdoor, day.house)
-        cross(sheet, at)
         sheet.label(day.words, [at], sides=AROUND, ink=Ink.MEASURED, face="bold", near=2.6,
                     within=panel)  # fmt: skip
     for kind in ("never", "short", "over_1", "over_5", "unknown"):
