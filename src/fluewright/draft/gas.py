@@ -123,7 +123,8 @@ def isa_pressure(altitude_m: float) -> float:
     """
     if not -1000.0 <= altitude_m <= 11_000.0:
         raise OutOfRange(f"altitude: {altitude_m:g} m; the formula serves -1000 to 11 000 m.")
-    return STANDARD_AIR_PA * math.pow(1.0 - 0.0065 * altitude_m / 288.15, 5.25588)
+    pressure: float = STANDARD_AIR_PA * (1.0 - 0.0065 * altitude_m / 288.15) ** 5.25588
+    return pressure
 
 
 def density(pressure_pa: float, molar_kg_kmol: float, temperature_k: float) -> float:
@@ -240,7 +241,8 @@ def saturation_pressure(temperature_k: float) -> float:
         raise OutOfRange(
             f"saturation: {temperature_k:g} K; the formula serves {low:g} to {high:g}."
         )
-    return math.exp(_log_vapor(temperature_k))
+    pressure: float = math.e ** _log_vapor(temperature_k)  # a power lets arrays through
+    return pressure
 
 
 def dew_point(vapor_pa: float) -> float:
@@ -333,10 +335,11 @@ def _log_vapor(temperature_k: float) -> float:
     """Logarithm of the saturation pressure in pascal."""
     if temperature_k >= _TRIPLE_K:
         tau = 1.0 - temperature_k / _CRITICAL_K
-        powers = math.fsum(a * tau**b for a, b in _LIQUID)
-        return math.log(_CRITICAL_PA) + _CRITICAL_K / temperature_k * powers
+        liquid: float = sum(a * tau**b for a, b in _LIQUID)
+        return math.log(_CRITICAL_PA) + _CRITICAL_K / temperature_k * liquid
     theta = temperature_k / _TRIPLE_K
-    return math.log(_TRIPLE_PA) + math.fsum(a * theta**b for a, b in _ICE) / theta
+    ice: float = sum(a * theta**b for a, b in _ICE)
+    return math.log(_TRIPLE_PA) + ice / theta
 
 
 def _in_fit(temperature_k: float) -> None:

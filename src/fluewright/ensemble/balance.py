@@ -7,6 +7,7 @@ for upward and downward flow alike.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +15,7 @@ import numpy.typing as npt
 
 from fluewright.draft import kernel as k
 from fluewright.draft.system import GAS_CONSTANT_J_KMOL_K, GRAVITY_M_S2
-from fluewright.ensemble.cases import Cases, Floats
+from fluewright.ensemble.cases import Cases, Floats, Integers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -32,19 +33,30 @@ class Balance:
     """What one flow meets, case by case.
 
     ``spare_pa`` is what drives it upward less what holds it, ``largest_pa`` the largest single
-    pressure that went into it, ``lost_w`` the heat given off, ``brought_w`` and ``left_w`` the
-    heat that the stream carries at its start and end.
+    pressure in that, ``hood_pa`` the hood over the room, ``lost_w`` the heat given off,
+    ``brought_w`` and ``left_w`` the heat that the stream carries at its start and end.
     """
 
     spare_pa: Floats
     largest_pa: Floats
+    hood_pa: Floats
     lost_w: Floats
     brought_w: Floats
     left_w: Floats
 
 
-def balance(flow: Floats, cases: Cases) -> Balance:
-    """Pressures and heat at a flow up (above 0) or down (below 0) each vent. [Pa, W]"""
+Look = Callable[[Integers, npt.NDArray[np.bool_], Floats, Floats, Floats], None]
+
+
+def balance(flow: Floats, cases: Cases, look: Look | None = None) -> Balance:
+    """Pressures and heat at a flow up (above 0) or down (below 0) each vent. [Pa, W]
+
+    Args:
+        flow: one a case, none of them 0. [kg/s]
+        cases: the systems.
+        look: is shown every segment in the direction of flow: which it is in each case, whether
+            the case has it, its figures, and the gas at its start and end. [K]
+    """
     up = flow > 0.0
     par = cases.par
     with np.errstate(invalid="ignore", divide="ignore"):
@@ -55,7 +67,7 @@ def balance(flow: Floats, cases: Cases) -> Balance:
         gas_k = stream.gas_k
         for step in range(cases.rows.shape[1]):
             there = step < cases.counts
-            row = cases.rows[:, step]
+            row, at = cases.rows[:, step], np.full(len(flow), step)
             if not up.all():
                 at = np.where(up, step, cases.counts - 1 - step).clip(0)
                 row = cases.rows[np.arange(len(flow)), at]
@@ -63,6 +75,8 @@ def balance(flow: Floats, cases: Cases) -> Balance:
             spare += np.where(there, lift + np.where(up, -lost, lost), 0.0)
             lost_w += np.where(there, heat, 0.0)
             sizes += [np.where(there, np.abs(lift), 0.0), np.where(there, np.abs(lost), 0.0)]
+            if look is not None:
+                look(at, there, row, gas_k, end_k)
             gas_k = np.where(there, end_k, gas_k)
         tip = cases.rows[np.arange(len(flow)), cases.counts - 1, k.AREA]
         foot = cases.rows[:, 0, k.AREA]
@@ -73,6 +87,7 @@ def balance(flow: Floats, cases: Cases) -> Balance:
     return Balance(
         spare_pa=spare + pushed,
         largest_pa=np.max([*sizes, np.abs(cap * out), np.abs(pushed)], axis=0),
+        hood_pa=hood + pushed,
         lost_w=lost_w,
         brought_w=stream.flow * stream.cp * stream.gas_k,
         left_w=stream.flow * stream.cp * gas_k,
