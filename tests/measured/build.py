@@ -130,4 +130,3 @@ def american_flame(given: Given, input_w: float, room_k: float) -> Flue:
 
 def no_flame(room_k: float) -> Flue:
     return idle(room_k=room_k)
-

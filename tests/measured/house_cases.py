@@ -6,6 +6,19 @@ import math
 from dataclasses import dataclass
 from random import Random
 
+from tests.measured.build import (
+    BTU_H,
+    CELSIUS,
+    FOOT,
+    INCH,
+    Given,
+    american,
+    american_flame,
+    fuel_named,
+    no_flame,
+)
+from tests.measured.vent_cases import MOLAR_M3_0C, idle_vent_law
+
 from fluewright.draft import kernel
 from fluewright.draft.co_release import at_room, co_release
 from fluewright.draft.co_room import Rooms, Zone, over_time, steady_ppm
@@ -22,18 +35,6 @@ from fluewright.draft.leakage import (
 )
 from fluewright.draft.solve import figures
 from fluewright.draft.system import AIR_KG_KMOL, Around, Flue
-from tests.measured.build import (
-    BTU_H,
-    CELSIUS,
-    FOOT,
-    INCH,
-    Given,
-    american,
-    american_flame,
-    fuel_named,
-    no_flame,
-)
-from tests.measured.vent_cases import MOLAR_M3_0C, idle_vent_law
 
 CODE_LIMIT_PPM = 400.0  # air-free CO with a blocked vent, ANSI Z21.47 as quoted on a second page
 HOUSES, SEED = 4000, 20260101
@@ -132,13 +133,13 @@ def townhouse_stack(given: Given) -> dict[str, float]:
 
 
 def _volume(given: Given) -> float:
-    return given["floor_m2"] * given["storey_m"]
+    return given["floor_m2"] * given["story_m"]
 
 
 def _air(given: Given) -> _Air:
     """The house without its vent, with it idle, and with it burning."""
     leaks = envelope(
-        from_changes_at_50(given["changes_50_h"], _volume(given)), 2.0 * given["storey_m"]
+        from_changes_at_50(given["changes_50_h"], _volume(given)), 2.0 * given["story_m"]
     )
     out_k, room_k = given["outdoor_degc"] + CELSIUS, 293.15
     burning = american_flame(given, given["input_kbtu_h"] * 1e3 * BTU_H, room_k)

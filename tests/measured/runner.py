@@ -21,8 +21,9 @@ from itertools import product
 from pathlib import Path
 from typing import Any, Literal, get_args
 
-from fluewright.app.physics import coefficients
 from tests.measured import house_cases, vent_cases
+
+from fluewright.app.physics import coefficients
 
 CASES = Path(__file__).with_name("cases.toml")
 Verdict = Literal["inside", "overlaps", "outside", "not measured"]

@@ -5,11 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from fluewright.app.physics import coefficients
-from fluewright.draft.margins import limits, spill_margin
-from fluewright.draft.solve import solve
-from fluewright.draft.system import AIR_KG_KMOL, Around, Lone
-from fluewright.draft.warmup import Start, standing, warm_up
 from tests.measured.build import (
     BTU_H,
     CELSIUS,
@@ -25,6 +20,12 @@ from tests.measured.build import (
     number,
     straight,
 )
+
+from fluewright.app.physics import coefficients
+from fluewright.draft.margins import limits, spill_margin
+from fluewright.draft.solve import solve
+from fluewright.draft.system import AIR_KG_KMOL, Around, Lone
+from fluewright.draft.warmup import Start, standing, warm_up
 
 MOLAR_M3_0C = 22.414  # m3/kmol at 0 degC and 101.325 kPa
 ALLOWED_S = 300.0  # of spillage after a start: NFPA 54-2012 11.6
