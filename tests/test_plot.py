@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass, replace
@@ -19,6 +20,7 @@ from fluewright.drawing.plot.chances import percent
 from fluewright.drawing.plot.data import (
     AlarmWindow,
     Also,
+    Branch,
     Corner,
     Effect,
     Figure,
@@ -30,7 +32,7 @@ from fluewright.drawing.plot.data import (
     Station,
 )
 from fluewright.drawing.plot.path import wet_spans
-from fluewright.drawing.scene import Circle, Ink, Line, Pen, Polygon, Scene, Text
+from fluewright.drawing.scene import Circle, Dash, Ink, Line, Pen, Polygon, Scene, Text
 from fluewright.errors import OutOfRange
 from fluewright.render.fonts import common_glyphs
 from fluewright.render.svg import to_svg
@@ -250,6 +252,30 @@ def test_a_wall_nobody_knows_is_not_said_to_be_dry() -> None:
     assert "wet:" not in said(scene)
 
 
+def test_no_line_is_drawn_over_a_stretch_that_nobody_knows() -> None:
+    figure = samples.path()
+    gap = tuple(replace(s, wall=None) if 10 <= n < 20 else s for n, s in enumerate(figure.stations))
+
+    def dashed(scene: Scene) -> list[Polygon]:
+        lines = [i for i in scene.items if isinstance(i, Polygon) and i.layer == "curve"]
+        return [line for line in lines if line.dash is Dash.DASHED]
+
+    whole, broken_line = (
+        dashed(drawn("path")),
+        dashed(plot.along_the_path(replace(figure, stations=gap))),
+    )
+    assert [len(line.points) for line in whole] == [41]
+    assert [len(line.points) for line in broken_line] == [10, 21]
+
+
+def test_a_wall_unknown_between_two_wet_ones_is_not_said_to_be_wet() -> None:
+    stations = tuple(
+        Station(along=float(n), height=float(n), gas=60.0, dew=40.0, wall=wall)
+        for n, wall in enumerate((30.0, 30.0, None, 30.0, 30.0, 50.0))
+    )
+    assert wet_spans(stations) == [(0.0, 1.0), (3.0, 4.5)]
+
+
 def test_wet_and_pushing_stretches_are_named() -> None:
     assert "wet: wall under the dew point" in said(drawn("path"))
     assert "pushes out through gaps" in said(drawn("path that pushes"))
@@ -337,6 +363,34 @@ def test_odd_lines_of_flow_are_drawn(size: Size, scale: float, rise: float) -> N
         demand=scale, operating=1, margin_pa=1e-12,
     )  # fmt: skip
     assert layout_check(plot.flow_balance(figure)) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("seed", range(6))
+def test_no_words_overlap_on_random_balances_and_bars(seed: int, size: Size) -> None:
+    chance = random.Random(seed)
+
+    def line() -> tuple[tuple[float, float], ...]:
+        flows = sorted(chance.uniform(-9.0, 20.0) for _ in range(chance.randint(1, 20)))
+        return tuple((flow, chance.uniform(-4.0, 6.0)) for flow in flows)
+
+    roots = tuple(
+        Root(flow=chance.uniform(-9.0, 20.0), pressure=chance.uniform(-4.0, 6.0),
+             branch=chance.choice(get_args(Branch)), stable=chance.random() < 0.5)
+        for _ in range(5)
+    )  # fmt: skip
+    balance = replace(
+        samples.balance(size), available=line(), lost=line(), roots=roots,
+        operating=chance.randrange(5), demand=chance.uniform(-2.0, 20.0),
+    )  # fmt: skip
+    assert layout_check(plot.flow_balance(balance)) == []
+    inputs = tuple(
+        Effect(name="A long name of an input that matters"[: chance.randint(3, 36)], low="12 ft",
+               high="30 °C", at_low=chance.uniform(-5.0, 5.0), at_high=chance.uniform(-5.0, 5.0))
+        for _ in range(chance.randint(1, 10))
+    )  # fmt: skip
+    assert layout_check(plot.tornado(replace(samples.effects(size), effects=inputs))) == []
 
 
 # ---------------------------------------------------------------- map

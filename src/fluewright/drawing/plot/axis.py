@@ -147,7 +147,7 @@ def axis_of(
         measure: name and unit.
         values: all that must be on it. [as given]
         most: steps between ticks, about.
-        zero: whether nought must be on it.
+        zero: whether zero must be on it.
         ends: where it has to start and end instead; the ticks then lie between. [as given]
 
     Raises:

@@ -2,7 +2,7 @@
 
 Nothing here is converted: a ``Measure`` says what the numbers are and in which unit, and
 ``also`` asks for a second scale beside the first. A number that nobody knows is left out where
-the field allows ``None``; it is never a nought.
+the field allows ``None``; it is never a zero.
 """
 
 from __future__ import annotations
@@ -132,7 +132,7 @@ class FlowBalance(Figure):
     """Draft to be had and pressure lost against the flow in the vent, with every balance.
 
     Attributes:
-        available: (flow, pressure) of the draft to be had, rising in flow; below nought the flow
+        available: (flow, pressure) of the draft to be had, rising in flow; below zero the flow
             comes down the vent.
         lost: (flow, pressure) of what the flow uses up, negative for a flow down.
         roots: every balance found.

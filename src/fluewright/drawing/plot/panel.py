@@ -86,7 +86,7 @@ def lay_panel(
         x: what the level axis shows, and the numbers on it.
         y: what the upright axis shows, and the numbers on it.
         height: of the panel. [mm]
-        zero: whether nought is on the level and the upright axis.
+        zero: whether zero is on the level and the upright axis.
         x_ends: where the level axis has to start and end.
         y_ends: where the upright axis has to start and end.
         titled: whether the level axis has its words; not where another panel below shares it.

@@ -238,7 +238,7 @@ def _name_pressures(
         (1.0, ["pushes out", "through gaps"], Ink.ALARM,
          "Hatched pressure: the vent pushes gas out through its gaps."),
         (-1.0, ["draws in", "through gaps"], Ink.INK,
-         "Left of nought the vent draws room air in through its gaps."),
+         "Left of zero the vent draws room air in through its gaps."),
     )  # fmt: skip
     for sign, words, ink, key in forms:
         held = [s for s in stations if _known(s.pressure) * sign > 0.0]
@@ -318,7 +318,7 @@ def _wet(stations: Sequence[Station]) -> list[list[Station]]:
 
 
 def _where(stations: Sequence[Station], over: Read) -> list[list[Station]]:
-    """The stretches on which a quantity is above nought, straight between known stations."""
+    """The stretches on which a quantity is above zero, straight between known stations."""
     found: list[list[Station]] = []
     for run in _runs(stations, over):
         part: list[Station] = []

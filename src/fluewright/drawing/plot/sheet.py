@@ -328,6 +328,7 @@ def _extent(area: Sequence[Point]) -> float:
 
 def _sentence(text: str) -> str:
     text = text.strip()
+    text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!")) else text + "."
 
 

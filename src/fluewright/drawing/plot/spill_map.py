@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from fluewright.drawing.plot.axis import Panel
+from fluewright.drawing.plot.axis import Panel, plain_number
 from fluewright.drawing.plot.data import SpillClass, SpillTimeMap
 from fluewright.drawing.plot.panel import box, cross, lay_panel
 from fluewright.drawing.plot.sheet import AROUND, Sheet, checked
@@ -200,14 +200,18 @@ def _within(
 
 def _said(figure: SpillTimeMap) -> Sequence[str]:
     cells = [kind for row in figure.classes for kind in row]
+    x, y = figure.outdoor_measure, figure.house_measure
+    ends = [plain_number(v) for line in (figure.outdoor, figure.house) for v in (line[0], line[-1])]
     said = [
-        f"{figure.outdoor_measure.name} from {figure.outdoor[0]:g} to {figure.outdoor[-1]:g} "
-        f"{figure.outdoor_measure.unit}, {figure.house_measure.name.lower()} from "
-        f"{figure.house[0]:g} to {figure.house[-1]:g} {figure.house_measure.unit}"
+        f"{x.name} from {ends[0]} to {ends[1]} {x.unit}, {y.name.lower()} from {ends[2]} to "
+        f"{ends[3]} {y.unit}"
     ]
     for kind, words in WORDS.items():
         count = cells.count(kind)
         if count:
             said.append(f"{words}: {count} of {len(cells)} cells")
-    said += [f"Marked: {d.words} at {d.outdoor:g}, {d.house:g}" for d in figure.tests]
+    said += [
+        f"Marked: {d.words} at {plain_number(d.outdoor)} {x.unit}, {plain_number(d.house)} {y.unit}"
+        for d in figure.tests
+    ]
     return said
