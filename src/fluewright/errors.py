@@ -42,6 +42,14 @@ class NotSolved(FluewrightError):
     """A balance of the draft engine that was not found. Its message says why and what to check."""
 
 
+class CannotModel(NotSolved):
+    """A survey that lacks what the draft engine cannot do without; carries every gap found."""
+
+    def __init__(self, gaps: Sequence[str]) -> None:
+        self.gaps = tuple(gaps)
+        super().__init__("\n".join(self.gaps))
+
+
 @frozen
 class Fault:
     """One problem of an input file: where it stands, and one sentence on what to do."""
