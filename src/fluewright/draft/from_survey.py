@@ -177,7 +177,7 @@ def from_survey(
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
     start = Start(bore=outlet, losses=losses, on_top=on_top)
     stretches = stretches_of(survey, path, start, book, own_space=owner.space)
-    cap = cap_of(path, book)
+    cap = cap_of(path, stretches[-1].bore if stretches else first, book)
     remark_path(path, book)
     remark_appliance(name, owner, book)
     zone = zone_of_space(survey, owner.space, name, book)
@@ -278,7 +278,7 @@ def _path(survey: Survey, appliance: str | None) -> Path:
 
 def _first_bore(path: Path, book: Book) -> Bore:
     pieces = [piece for piece in path.pieces if piece.part != "cap"]
-    if pieces:
+    if pieces and (path.joins is None or pieces[0].role == "connector"):
         return bore_of(pieces[0], path, book)
     how = "List the pieces from the hood to the cap."
     return Bore(diameter=book.lacks(path.from_, "way of its gas", how))

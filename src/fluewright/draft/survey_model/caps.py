@@ -10,6 +10,7 @@ from fluewright.quantity import Measured
 from fluewright.survey import Chimney, Path, Piece
 
 CAP_AREAS = 2.0  # free area of the caps behind the handbook's losses, over that of the pipe; ours
+WIDE = 2.5  # times the pipe: from here on the free area adds nothing, whatever its reading
 DISCHARGE = 0.6  # sharp-edged opening, hydraulics handbooks, from memory
 
 
@@ -35,16 +36,21 @@ class Cap:
         return loss + (more + abs(more)) / 2.0
 
 
-def cap_of(path: Path, book: Book) -> Cap:
+def cap_of(path: Path, end: Bore, book: Book) -> Cap:
     """The cap of a path, by its listing and its free area.
 
     Args:
         path: with its cap as the last piece, if the survey lists one.
+        end: bore of the piece below it.
         book: takes what was used and assumed.
     """
     last = path.pieces[-1] if path.pieces else None
     if last is not None and last.part == "cap":
-        return Cap(loss=_listed(last, book), free=_free(last, path, book))
+        free = _free(last, path)
+        if free is not None and free.low >= WIDE * end.middle_m2:
+            free = None  # wider than what could matter
+        area = book.own(free, "cap.free", "free area of the cap", "m2") if free else None
+        return Cap(loss=_listed(last, book), free=area)
     if path.vent.cap is False:
         return Cap(loss=book.coefficient("cap.open"))
     return Cap(loss=_unknown(path.vent.cap is True, book))
@@ -70,12 +76,9 @@ def _unknown(there: bool, book: Book) -> Figure:
     )  # fmt: skip
 
 
-def _free(piece: Piece, path: Path, book: Book) -> Figure | None:
-    if isinstance(piece.free_area, Measured):
-        return book.own(piece.free_area, "cap.free", "free area of the cap", "m2")
-    chimney = path.chimney
-    over_flue = piece.wall == "masonry" and isinstance(chimney, Chimney)
-    area = chimney.rain_cap_area if over_flue and isinstance(chimney, Chimney) else None
-    if isinstance(area, Measured):
-        return book.own(area, "cap.free", "free area under the rain cap", "m2")
-    return None
+def _free(piece: Piece, path: Path) -> Measured | None:
+    """Free area of the cap, or under the rain cap of a chimney. [m2]"""
+    area = piece.free_area
+    if area is None and piece.wall == "masonry" and isinstance(path.chimney, Chimney):
+        area = path.chimney.rain_cap_area
+    return area if isinstance(area, Measured) and area.low > 0.0 else None

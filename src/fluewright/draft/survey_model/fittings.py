@@ -97,7 +97,7 @@ def _elbow(item: Placed, book: Book) -> tuple[Loss, ...]:
         return by_angle(piece.angle.value, book)
     least = 0.0
     if item.tilt_in is not None and item.tilt_out is not None:
-        least = min(abs(item.tilt_out - item.tilt_in) / 90.0, 1.0)
+        least = _least_share(min(abs(item.tilt_out - item.tilt_in), 90.0), book)
     share = book.assume(
         f"{piece.id}.turn", f"turn of {piece.id}, in 90 degree elbows",
         (least, max(least, 0.5), 1.0), "1",
@@ -108,6 +108,16 @@ def _elbow(item: Placed, book: Book) -> tuple[Loss, ...]:
         ),
     )  # fmt: skip
     return (Loss(coefficient=book.coefficient("elbow.loss_90"), count=share),)
+
+
+def _least_share(angle_deg: float, book: Book) -> float:
+    """Least loss of an elbow of an angle over the least one of 90 degrees. [-]"""
+    known = book.coefficients.numbers
+    small, large = known["elbow.loss_45"].low, known["elbow.loss_90"].low
+    if angle_deg <= 45.0:
+        return small / large * angle_deg / 45.0
+    far = angle_deg / 45.0 - 1.0
+    return small / large * (1.0 - far) + far
 
 
 def _run(piece: Piece, book: Book) -> tuple[Loss, ...]:

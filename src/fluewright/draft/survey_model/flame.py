@@ -110,7 +110,7 @@ def flame_of(
     widen = 1.0 if outlet is not None else UNKNOWN_OUTLET
     input_w, rate = _input(survey, appliance, name, book)
     flame = Flame(
-        fuel=_fuel(survey, appliance, name, fuels, book),
+        fuel=_fuel(appliance, name, fuels, book),
         input_w=input_w,
         rate=rate,
         co2_dry=co2,
@@ -153,19 +153,9 @@ def _hooded(appliance: Appliance, name: str, book: Book) -> bool:
     return True
 
 
-def _fuel(
-    survey: Survey, appliance: Appliance, name: str, fuels: Mapping[str, Fuel], book: Book
-) -> Fuel:
+def _fuel(appliance: Appliance, name: str, fuels: Mapping[str, Fuel], book: Book) -> Fuel:
+    """What it burns by its data plate: what the house is supplied with need not be that."""
     word = appliance.fuel
-    if word is None and survey.site.gas is not None:
-        word = survey.site.gas
-        book.note(
-            Assumed(
-                what=f"fuel of {name}",
-                taken=f"{word}, as the house is supplied with",
-                measure="read the data plate",
-            )
-        )
     if word is None:
         book.lacks(name, "fuel", "Read the data plate: natural gas or propane.")
         word = "natural gas"

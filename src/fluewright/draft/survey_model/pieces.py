@@ -79,12 +79,13 @@ def stretches_of(
                 bore=own,
                 wall=wall_of(item.piece, path.chimney, book),
                 zone=_zone(survey, path, item, own_space, book),
-                losses=at_start + losses,
+                losses=at_start + (() if item.piece.part == "run" else losses),
+                inner=losses if item.piece.part == "run" else (),
                 change=None if _turns(losses) else _change(before, own, book),
             )
         )
         before = own
-    return with_roof(tuple(made), [item.piece for item in pieces], survey, roof_of(path, book))
+    return with_roof(tuple(made), [item.piece for item in pieces], roof_of(path, book), book)
 
 
 def _entered(path: Path) -> str | None:

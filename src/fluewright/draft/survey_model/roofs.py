@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from fluewright.draft.survey_model.inputs import Assumed, Book, Figure, fixed
 from fluewright.draft.survey_model.stretch import OverRoof, Stretch
 from fluewright.quantity import Measured
-from fluewright.survey import Path, Piece, Survey
+from fluewright.survey import Path, Piece
 
 # Height of an outlet over the roof that nobody measured; common practice, no source. [m]
 OVER_ROOF_M = (0.2, 0.6, 1.8)
@@ -18,16 +18,39 @@ INSIDE = ("attic", "crawl", "wall_cavity", "garage", "room")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoofCut:
-    """Height of the outlet over the roof; None where the path does not go through one."""
+    """Whether a path goes through a roof, and how far its outlet was read to stand over it."""
 
-    height: Figure | None
+    through: bool
+    reading: Measured | None = None
+
+    @property
+    def highest_m(self) -> float:
+        """What the outlet stands over the roof at most. [m]"""
+        return OVER_ROOF_M[2] if self.reading is None else self.reading.high
+
+    def height(self, book: Book) -> Figure:
+        """Height of the outlet over the roof. [m]"""
+        label = "height of the outlet over the roof"
+        if self.reading is not None:
+            return book.own(self.reading, "roof.over", label, "m")
+        return book.assume(
+            "roof.over",
+            label,
+            OVER_ROOF_M,
+            "m",
+            Assumed(
+                what=label,
+                taken="0.2 to 1.8 m",
+                measure="measure from the roof, uphill of the pipe, to the cap's lowest opening",
+            ),
+        )
 
 
 def roof_of(path: Path, book: Book) -> RoofCut:
     """How much of a path stands over the roof, from its place of ending."""
     roof = path.roof
     if path.pieces and all(p.role == "connector" for p in path.pieces if p.part != "cap"):
-        return RoofCut(height=None)
+        return RoofCut(through=False)
     if roof.ends in INSIDE:
         where = str(roof.ends).replace("_", " ")
         book.lacks(
@@ -36,7 +59,7 @@ def roof_of(path: Path, book: Book) -> RoofCut:
         )  # fmt: skip
     if roof.ends is not None and roof.ends != "above_roof":
         book.remark("the vent ends at a wall or under an eave: wind and eddies there are not in it")
-        return RoofCut(height=None)
+        return RoofCut(through=False)
     if roof.ends is None:
         book.note(
             Assumed(
@@ -45,39 +68,32 @@ def roof_of(path: Path, book: Book) -> RoofCut:
                 measure="look, and say where it ends (roof.ends)",
             )
         )
-    if isinstance(roof.cap_above_penetration, Measured):
-        return RoofCut(
-            height=book.own(
-                roof.cap_above_penetration, "roof.over", "height of the outlet over the roof", "m"
-            )
-        )
-    return RoofCut(
-        height=book.assume(
-            "roof.over", "height of the outlet over the roof", OVER_ROOF_M, "m",
-            Assumed(
-                what="height of the outlet over the roof",
-                taken="0.2 to 1.8 m",
-                measure="measure from the roof, uphill of the pipe, to the cap's lowest opening",
-            ),
-        )
-    )  # fmt: skip
+    over = roof.cap_above_penetration
+    return RoofCut(through=True, reading=over if isinstance(over, Measured) else None)
 
 
 def with_roof(
-    made: tuple[Stretch, ...], pieces: Sequence[Piece], survey: Survey, cut: RoofCut
+    made: tuple[Stretch, ...], pieces: Sequence[Piece], cut: RoofCut, book: Book
 ) -> tuple[Stretch, ...]:
-    """The stretches, cut where the roof may be; what is said to be outdoors is left as it is."""
-    if cut.height is None:
+    """The stretches, cut where the roof may be; what is said to be outdoors is left as it is.
+
+    Args:
+        made: in the direction of flow.
+        pieces: of the survey, one for each.
+        cut: where the roof may be.
+        book: takes the height over the roof where it cuts something.
+    """
+    if not cut.through:
         return made
     found = list(made)
     above = 0.0
     for i in range(len(made) - 1, -1, -1):
+        if above >= cut.highest_m or pieces[i].role == "connector":
+            break
         rise = made[i].way.middle_rise_m
         outdoors = made[i].zone.share == fixed(0.0) and not made[i].zone.outdoors
-        if rise > SHORT_M and not outdoors and pieces[i].role != "connector":
-            if above >= cut.height.high:
-                break
-            over = OverRoof(height=cut.height, above_m=above, rise_m=rise)
+        if rise > SHORT_M and not outdoors:
+            over = OverRoof(height=cut.height(book), above_m=above, rise_m=rise)
             found[i] = replace(made[i], roof=over)
         above += max(rise, 0.0)
     return tuple(found)

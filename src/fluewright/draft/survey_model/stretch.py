@@ -176,7 +176,10 @@ class OverRoof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
-    """One piece of a path."""
+    """One piece of a path.
+
+    ``losses`` stand at its start, ``inner`` halfway: the elbows of a run, wherever they are.
+    """
 
     name: str
     way: Way
@@ -184,11 +187,12 @@ class Stretch:
     wall: Wall
     zone: Zone
     losses: tuple[Loss, ...] = ()
+    inner: tuple[Loss, ...] = ()
     change: Change | None = None
     roof: OverRoof | None = None
 
     def segments(self, values: Values, outdoor_k: float, room_k: float) -> tuple[Segment, ...]:
-        """The piece as one segment, or as two where the roof may cut it.
+        """The piece as one segment, cut where it has losses inside and where the roof may be.
 
         Args:
             values: of the inputs, by name.
@@ -196,30 +200,38 @@ class Stretch:
             room_k: in the heated rooms. [K]
         """
         length, rise = self.way.at(values)
+        area = self.bore.area_m2(values)
         zone_k = self.zone.kelvin(values, outdoor_k, room_k)
-        if self.roof is None:
-            return (self._segment(values, self.name, length, rise, zone_k, True),)
-        over = self.roof.share(values)
-        under = 1.0 - over
-        top = f"{self.name} over the roof"
-        return (
-            self._segment(values, self.name, under * length, under * rise, zone_k, True),
-            self._segment(values, top, over * length, over * rise, outdoor_k, False),
+        over = 0.0 if self.roof is None else self.roof.share(values)
+        entry = _sum(self.losses, values, area)
+        if self.change is not None:
+            entry = entry + self.change.at(values, area)
+        parts: list[tuple[str, float, float, float]] = []  # name, share, surroundings, loss
+        if self.inner:
+            half = (1.0 - over) / 2.0
+            inner = _sum(self.inner, values, area)
+            parts = [
+                (self.name, half, zone_k, entry),
+                (f"{self.name} further on", half, zone_k, inner),
+            ]
+        else:
+            parts = [(self.name, 1.0 - over, zone_k, entry)]
+        if self.roof is not None:
+            parts.append((f"{self.name} over the roof", over, outdoor_k, 0.0))
+        return tuple(
+            self._segment(values, name, share * length, share * rise, around_k, loss)
+            for name, share, around_k, loss in parts
         )
 
     def _segment(
-        self, values: Values, name: str, length: float, rise: float, around_k: float, first: bool
+        self, values: Values, name: str, length: float, rise: float, around_k: float, entry: float
     ) -> Segment:
-        area = self.bore.area_m2(values)
-        entry = sum((loss.at(values, area) for loss in self.losses), 0.0) if first else 0.0
-        if first and self.change is not None:
-            entry = entry + self.change.at(values, area)
         return Segment(
             name=name,
             length_m=length,
             rise_m=rise,
             diameter_m=self.bore.hydraulic_m(values),
-            area_m2=area if self.bore.area is not None else None,
+            area_m2=self.bore.area_m2(values) if self.bore.area is not None else None,
             ambient_k=around_k,
             u_w_m2k=self.wall.u.at(values),
             inside_w_m2k=self.wall.film.at(values),
@@ -227,6 +239,10 @@ class Stretch:
             roughness_m=self.wall.rough.at(values),
             wall_j_m2k=self.wall.heat.at(values),
         )
+
+
+def _sum(losses: tuple[Loss, ...], values: Values, area_m2: float) -> float:
+    return sum((loss.at(values, area_m2) for loss in losses), 0.0)
 
 
 def segments_of(
