@@ -128,8 +128,8 @@ def test_several_appliances_on_one_vent_are_not_taken_for_one() -> None:
 
 
 def test_an_input_that_nobody_knows_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="no input heigth"):
-        demo("otter-bend").build({"heigth": 3.0})
+    with pytest.raises(OutOfRange, match="no input tallness"):
+        demo("otter-bend").build({"tallness": 3.0})
 
 
 # ---------------------------------------------------------------- figures by hand
