@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from random import Random
 
 from fluewright.draft.system import Around, Flue, Hood, Lone, Segment
+from fluewright.draft.tree_system import Branch, Common, Joined
 
 INCH, FOOT = 0.0254, 0.3048
 
@@ -98,3 +100,32 @@ def plain_pipe(height_m: float = 5.0, loss: float = 2.0) -> Lone:
         flue=flue(1e-6), hood=Hood(relief_m2=math.pi), segments=(pipe,),
         around=Around(outdoor_k=280.0, room_k=280.0), cap_loss=0.0, momentum=False,
     )  # fmt: skip
+
+
+def branch_of(name: str, chance: Random, around: Around) -> Branch:
+    """Any appliance with a connector."""
+    lone = random_system(chance)
+    segments = tuple(
+        replace(one, name=f"{name} {one.name}", ambient_k=around.room_k)
+        for one in lone.segments[:3]
+    )
+    return Branch(
+        name=name,
+        flue=lone.flue,
+        hood=lone.hood if chance.random() < 0.85 or not lone.flue.mass_kg_s else None,
+        segments=segments,
+        room_pa=chance.uniform(-10.0, 10.0) if chance.random() < 0.2 else None,
+    )
+
+
+def random_tree(chance: Random) -> Joined:
+    """Any two or three appliances on one vent, at one or two levels."""
+    lone = random_system(chance)
+    trunk = tuple(replace(one, name=f"trunk {one.name}") for one in lone.segments[:4])
+    many = chance.choice((2, 2, 3))
+    made: list[Branch | Common] = [branch_of(f"a{i}", chance, lone.around) for i in range(many)]
+    if many == 3 and chance.random() < 0.6:
+        lower = Common(name="lower", inlets=tuple(made[:2]), segments=trunk[:1])
+        made = [lower, made[2]]
+    root = Common(name="trunk", inlets=tuple(made), segments=trunk[-3:])
+    return Joined(root=root, around=lone.around, cap_loss=lone.cap_loss, momentum=lone.momentum)

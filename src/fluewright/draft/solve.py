@@ -6,6 +6,7 @@ The arithmetic is that of ``draft.kernel``; this gives it its figures and its re
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -295,7 +296,7 @@ def _stations(
 ) -> tuple[list[Station], float, float]:
     """The segments at one flow, the temperature at the far end, and the heat lost. [., K, W]"""
     if root.flow_kg_s == 0.0:
-        return _still(system, par), par[kernel.OUT_K], 0.0
+        return at_rest(system.segments, par[kernel.CAP_PA], par), par[kernel.OUT_K], 0.0
     up = root.flow_kg_s > 0.0
     flow = abs(root.flow_kg_s)
     if up:
@@ -305,15 +306,46 @@ def _stations(
         gas_k, molar, cp = par[kernel.OUT_K], par[kernel.OUT_MOLAR], par[kernel.OUT_CP]
         head = kernel.velocity_head(flow, gas_k, molar, rows[-1][kernel.AREA], par[kernel.AIR_PA])
         total = par[kernel.CAP_PA] - (par[kernel.CAP_LOSS] + kernel.BASE_ENTRANCE_LOSS) * head
+    found, gas_k, lost_w, _ = along(
+        system.segments, rows, root.flow_kg_s, (gas_k, molar, cp), total, par, dew
+    )
+    return found, gas_k, lost_w
+
+
+def along(
+    segments: Sequence[Segment],
+    rows: Sequence[Sequence[float]],
+    flow: float,
+    gas: tuple[float, float, float],
+    total: float,
+    par: Sequence[float],
+    dew: float | None,
+) -> tuple[list[Station], float, float, float]:
+    """The segments that a stream passes, and what is left of it at its far end.
+
+    Args:
+        segments: upward.
+        rows: the same as figures.
+        flow: up above 0, down below 0, never 0. [kg/s]
+        gas: where it enters: temperature, molar mass, heat capacity.
+        total: total pressure there, less that of the outdoor air at its height. [Pa]
+        par: the system.
+        dew: dew point of the gas; None where it holds no water. [K]
+    Returns:
+        Its stations upward, its temperature at the far end, heat lost, total pressure there.
+    """
+    up = flow > 0.0
+    gas_k, molar, cp = gas
+    size = abs(flow)
     order = range(len(rows)) if up else range(len(rows) - 1, -1, -1)
     found: list[Station] = []
     lost_w = 0.0
     for i in order:
-        row, segment = rows[i], system.segments[i]
+        row, segment = rows[i], segments[i]
         area, air_pa = row[kernel.AREA], par[kernel.AIR_PA]
-        end_k, mean_k, lift, lost = kernel.stretch(flow, gas_k, molar, cp, row, par)
-        first = kernel.velocity_head(flow, gas_k, molar, area, air_pa)
-        last = kernel.velocity_head(flow, end_k, molar, area, air_pa)
+        end_k, mean_k, lift, lost = kernel.stretch(size, gas_k, molar, cp, row, par)
+        first = kernel.velocity_head(size, gas_k, molar, area, air_pa)
+        last = kernel.velocity_head(size, end_k, molar, area, air_pa)
         if up:
             total -= row[kernel.ENTRY] * first
         near = total - first
@@ -332,22 +364,21 @@ def _stations(
                 end_k=end_k if up else gas_k,
                 start_pa=near if up else far,
                 end_pa=far if up else near,
-                speed_m_s=math.copysign(flow / (density * area), root.flow_kg_s),
+                speed_m_s=math.copysign(size / (density * area), flow),
                 wall_k=wall,
-                wet=None if wall is None else dew is not None and up and wall < dew,
+                wet=None if wall is None else dew is not None and wall < dew,
             )
         )
         gas_k = end_k
-    return (found if up else found[::-1]), gas_k, lost_w
+    return (found if up else found[::-1]), gas_k, lost_w, total
 
 
-def _still(system: Lone, par: list[float]) -> list[Station]:
-    """The segments while nothing moves: each at the temperature around it, cap at wind pressure."""
+def at_rest(segments: Sequence[Segment], at: float, par: Sequence[float]) -> list[Station]:
+    """Segments while nothing moves: each at the temperature around it, ``at`` its top. [Pa]"""
     found: list[Station] = []
-    at = par[kernel.CAP_PA]
     out = par[kernel.OUT_MOLAR] / par[kernel.OUT_K]
     air = par[kernel.AIR_PA] / GAS_CONSTANT_J_KMOL_K
-    for segment in reversed(system.segments):
+    for segment in reversed(segments):
         inside = AIR_KG_KMOL / segment.ambient_k
         lift = GRAVITY_M_S2 * segment.rise_m * air * (out - inside)
         found.append(
