@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 import math
 from functools import cache
+from random import Random
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.demo_jobs import plain, routes, without
+from tests.random_surveys import Changer, jobs
 
 from fluewright.app.physics import coefficients
 from fluewright.draft.from_survey import Conditions, Modelled, from_survey
@@ -118,6 +121,43 @@ def test_any_draw_between_the_bounds_is_a_system_that_can_be(
     idle = found.build(values, firing=False)
     assert idle.flue.mass_kg_s == 0.0
     assert idle.segments == system.segments
+
+
+@pytest.mark.parametrize("name", ["north-gable", "larch-attic"])
+def test_arrays_of_inputs_go_through_the_same_arithmetic(name: str) -> None:
+    found = demo(name)
+    low = {one.name: one.low for one in found.inputs}
+    high = {one.name: one.high for one in found.inputs}
+    both = {key: np.array([low[key], high[key]]) for key in low}
+    for stretch in found.plan.stretches:
+        rows = [
+            stretch.segments(values, 280.0, 294.0)  # type: ignore[arg-type]
+            for values in (low, high, both)
+        ]
+        for one, other, pair in zip(*rows, strict=True):
+            for key in ("length_m", "rise_m", "diameter_m", "entry_loss", "ambient_k", "u_w_m2k"):
+                expected = [getattr(one, key), getattr(other, key)]
+                assert np.broadcast_to(getattr(pair, key), 2) == pytest.approx(expected), key
+
+
+def test_random_surveys_are_modelled_or_say_what_is_missing() -> None:
+    lone = [job for job in jobs() if "trunk" not in job.get("common", {})]
+    modelled, asked = 0, 0
+    for seed in range(80):
+        text = json.dumps(Changer(seed).changed(lone[seed % len(lone)]), default=str)
+        try:
+            survey = survey_from_text(text, "random.json")
+            found = from_survey(survey, coefficients(), default_fuels(), appliance="heater")
+        except (BadSurvey, CannotModel):
+            asked += 1
+            continue
+        modelled += 1
+        chance = Random(seed)
+        for _ in range(5):
+            refuse(found.build({one.name: chance.choice((one.low, one.high))
+                                for one in found.inputs}))  # fmt: skip
+    assert modelled > 15
+    assert asked > 15
 
 
 def test_several_appliances_on_one_vent_are_not_taken_for_one() -> None:

@@ -169,9 +169,9 @@ def _input(
     gas = appliance.setting.gas if appliance.setting else None
     clocked = gas.rate if gas else None
     label = f"heat rate of {name}"
-    if isinstance(clocked, Measured):
+    if isinstance(clocked, Measured) and clocked.low > 0.0:
         return book.own(clocked, f"{name}.input", f"{label}, clocked at the meter", "W"), None
-    if not isinstance(appliance.input, Measured):
+    if not isinstance(appliance.input, Measured) or appliance.input.low <= 0.0:
         how = "Read the data plate, or clock it at the gas meter."
         return book.lacks(name, "heat input", how), None
     plate = book.own(appliance.input, f"{name}.input", f"{label} on its data plate", "W")

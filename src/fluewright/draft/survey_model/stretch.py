@@ -35,7 +35,8 @@ class Bore:
     def hydraulic_m(self, values: Values) -> float:
         """Inside diameter, the hydraulic one where it is not round. [m]"""
         if self.area is not None and self.shape is not None:
-            return float(self.shape.at(values) * self.area.at(values) ** 0.5)
+            root: float = self.area.at(values) ** 0.5
+            return self.shape.at(values) * root
         assert self.diameter is not None
         return self.diameter.at(values)
 
@@ -144,7 +145,7 @@ class Way:
         assert self.horizontal is not None
         assert self.bend is not None
         rise, aside = self.rise.at(values), self.horizontal.at(values)
-        slant = float((rise * rise + aside * aside) ** 0.5)
+        slant: float = (rise * rise + aside * aside) ** 0.5
         return slant + self.bend.at(values) * (abs(rise) + aside - slant), rise
 
     @property
@@ -171,7 +172,8 @@ class OverRoof:
     def share(self, values: Values) -> float:
         """Share of the stretch that stands over the roof. [-]"""
         at = (self.height.at(values) - self.above_m) / self.rise_m
-        return (abs(at) - abs(at - 1.0) + 1.0) / 2.0  # at, kept from 0 to 1
+        below = 1.0 - (at + abs(at)) / 2.0  # of at kept from 0 up
+        return 1.0 - (below + abs(below)) / 2.0  # and to 1, both ends exact
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
