@@ -397,7 +397,7 @@ SCHEMA = jsonschema.Draft202012Validator(survey_schema())
 
 
 def test_schema_in_the_package_is_current() -> None:
-    """Renew: python -c "from fluewright.files import schema_text; print(schema_text(), end='')"."""
+    """Renew: in Python, ``print(schema_text(), end="")`` into the file."""
     assert SCHEMA_FILE.read_text(encoding="utf-8") == schema_text()
 
 

@@ -190,16 +190,16 @@ def judge_one(rule: Rule, ctx: Asked, edition: Edition) -> Finding:
     cites = edition.requirements[rule.id].cites
     gate, outcome = ctx.judged(rule)
     if gate is Truth.NO:
-        sentence = _capital(
-            (rule.not_asked or "Not asked here.").format(name=ctx.name or ctx.subject)
-        )
+        sentence = rule.not_asked or "Not asked here."
+        if "{" in sentence:  # few name the thing, and most findings end here
+            sentence = sentence.format(name=ctx.name or ctx.subject)
         return Finding(
             rule.id,
             rule.title,
             ctx.subject,
             Verdict.NOT_APPLICABLE,
             rule.grade,
-            sentence,
+            _capital(sentence),
             None,
             cites,
         )
@@ -266,7 +266,9 @@ def _deciding(comparisons: tuple[Comparison, ...], style: Style) -> Comparison |
     """The comparison with the least margin against its limit, in the units asked for."""
     if not comparisons:
         return None
-    found = min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
+    found = comparisons[0]
+    if len(comparisons) > 1:
+        found = min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
     if style == "us":
         return found
     return replace(found, limit=replace(found.limit, unit=METRIC_UNITS[found.dimension]))

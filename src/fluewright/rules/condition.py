@@ -51,6 +51,9 @@ class AllOf(Cond):
     def parts(self) -> tuple[Node, ...]:
         return self.items
 
+    def __and__(self, other: Cond) -> Cond:
+        return AllOf((*self.items, other))  # one list, not one inside another
+
     def judge(self, ctx: Context) -> Outcome:
         found = [item.judge(ctx) for item in self.items]
         return joined(found, Truth.NO, Truth.YES)
@@ -67,6 +70,9 @@ class AnyOf(Cond):
 
     def parts(self) -> tuple[Node, ...]:
         return self.items
+
+    def __or__(self, other: Cond) -> Cond:
+        return AnyOf((*self.items, other))
 
     def judge(self, ctx: Context) -> Outcome:
         found = [item.judge(ctx) for item in self.items]
