@@ -244,7 +244,6 @@ def test_vent_and_connector_choose_the_table(asked: dict[str, Any], table: str) 
 @pytest.mark.parametrize(
     ("asked", "words"),
     [
-        ({"method": "model"}, "The model is not in this version"),
         ({"flue_area": area(63)}, "A flue area belongs to a masonry chimney or a common vent."),
         ({"vent": "single_wall", "liner": "corrugated"}, "A liner belongs to a masonry chimney"),
     ],

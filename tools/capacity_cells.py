@@ -5,13 +5,12 @@ from __future__ import annotations
 import csv
 import hashlib
 import math
-import tomllib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from fluewright.draft.bases import CodeBasis, bases_from
+from fluewright.draft.bases import CodeBasis
 from fluewright.draft.capacity_model import Arrangement, carried_input
 from fluewright.errors import NotSolved
 
@@ -69,13 +68,6 @@ class Spread:
     p90: float
     worst: float
     worst_at: str
-
-
-@cache
-def bases() -> Mapping[str, CodeBasis]:
-    """The bases as they ship."""
-    text = (DATA / "physics" / "bases.toml").read_text(encoding="utf-8")
-    return bases_from(tomllib.loads(text))
 
 
 @cache

@@ -21,6 +21,7 @@ from fluewright.app.steps import procedures
 from fluewright.draft.coefficients import coefficients_from
 from fluewright.errors import FluewrightError
 from fluewright.files import survey_from_text
+from fluewright.files.physics import code_bases, default_fuels
 from fluewright.files.schema import schema_text
 from fluewright.files.tools import default_tools
 from fluewright.files.write import survey_to_text
@@ -111,6 +112,15 @@ def physics_table(path: Path) -> str:
     return f"{len(found.numbers)} coefficients, {len(found.curves)} curves, each with its source"
 
 
+def fuels_table(path: Path) -> str:
+    return f"{len(default_fuels())} fuels"
+
+
+def bases_table(path: Path) -> str:
+    found = code_bases()
+    return f"{len(found)} bases, {sum(len(one.fitted) for one in found.values())} figures fitted"
+
+
 def a_font(path: Path) -> str:
     expect(path.read_bytes()[:4], FONT_MAGIC[path.suffix], "first bytes")
     return "font"
@@ -144,6 +154,8 @@ CHECKS: dict[str, Callable[[Path], str]] = {
     "tools.toml": tools_table,
     "physics/coefficients.toml": physics_table,
     "physics/house.toml": physics_table,
+    "physics/fuels.toml": fuels_table,
+    "physics/bases.toml": bases_table,
     "fonts/*.ttf": a_font,
     "fonts/*.woff2": a_font,
     "*.md": plain_text,

@@ -292,12 +292,12 @@ def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
 @click.option("--edition", default="umc_2012", show_default=True, metavar="ID")
 @click.option(
     "--method", type=click.Choice(["table", "model"]), default="table", show_default=True,
-    help="By the tables; the model not yet.",
+    help="By the tables, or an engineering estimate for what they do not hold.",
 )  # fmt: skip
 @JSON
 @_clear
 def capacity(as_json: bool, **options: Any) -> int:
-    """Say what appliance input the sizing tables permit, with the working."""
+    """Say what appliance input the sizing tables permit, or a model for what they do not hold."""
     from fluewright.app import show
 
     answer = show.capacity_answer(options)

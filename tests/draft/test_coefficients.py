@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fluewright.app.physics import coefficients
 from fluewright.draft import losses
 from fluewright.draft.coefficients import COEFFICIENT_BASES, Curve, coefficients_from
 from fluewright.errors import BadEdition, OutOfRange
+from fluewright.files.physics import coefficients
 
 ROW: dict[str, Any] = {
     "value": 2.0,

@@ -10,11 +10,11 @@ from ht import conv_free_immersed, conv_internal, radiation
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fluewright.app.physics import coefficients
 from fluewright.draft import films
 from fluewright.draft.films import PipeWall, Stream
 from fluewright.draft.gas import conductivity, viscosity
 from fluewright.errors import OutOfRange
+from fluewright.files.physics import coefficients
 
 AIR = {"k": 0.0273, "nu": 1.74e-5, "pr": 0.71, "kelvin": 315.0}  # dry air, handbook values
 GAS = Stream(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from fluewright.app.physics import coefficients, house_coefficients
 from fluewright.draft.coefficients import Coefficients
 from fluewright.draft.house import Fan
 from fluewright.draft.house_states import ends, house_states, installed, running_together
 from fluewright.draft.leakage import CFM_M3_S
 from fluewright.draft.wind import wind_cases
 from fluewright.errors import BadEdition, OutOfRange
+from fluewright.files.physics import coefficients, house_coefficients
 
 
 def test_no_name_stands_in_both_tables() -> None:

@@ -103,7 +103,7 @@ def explain_data(id: str, editions: Sequence[str]) -> dict[str, object]:
 
 
 def capacity_answer(options: Mapping[str, Any]) -> capacity.CapacityAnswer:
-    """The tables' answer to a question asked in words.
+    """The answer to a question asked in words, by the tables or by the model.
 
     Raises:
         BadQuantity: an option is not a quantity; says which.
@@ -125,10 +125,14 @@ def capacity_answer(options: Mapping[str, Any]) -> capacity.CapacityAnswer:
         rise=_optional(options, "rise", Dimension.LENGTH),
         shared=options["shared"],
         manifold=_optional(options, "manifold", Dimension.LENGTH),
-        method=options["method"],
     )
     groups = (group.name for group in capacity.groups_for(query))
-    return capacity.capacity_query(app.tables_with(*groups), query)
+    answer = capacity.capacity_query(app.tables_with(*groups), query)
+    if options["method"] != "model":
+        return answer
+    from fluewright.app.by_model import capacity_by_model  # physics that the tables never need
+
+    return capacity_by_model(query, answer)
 
 
 def _optional(options: Mapping[str, Any], name: str, dimension: Dimension) -> Measured | None:
@@ -147,6 +151,10 @@ def _required(options: Mapping[str, Any], name: str, dimension: Dimension) -> Me
     return Measured(got.value, dimension, got.tolerance or 0.0)
 
 
+MODEL_CAUTION = (
+    "This is an engineering estimate of the model, no figure of any code and no approval. Only the "
+    "authority having jurisdiction can accept one in place of a table."
+)
 CAPACITY_CAUTIONS = (
     "This is the figure of a table, for a vent that was measured right and is sound: no approval, "
     "and no test of draft. A vent of a permitted size can still spill.",
@@ -157,7 +165,8 @@ CAPACITY_CAUTIONS = (
 
 def capacity_data(answer: capacity.CapacityAnswer) -> dict[str, object]:
     """The answer as data, with its cautions; its basis is the weakest that it stands on."""
-    basis = Basis.MEMORY if _is_remembered(answer) else answer.basis
+    remembered = _is_remembered(answer) and answer.basis is not Basis.MODEL
+    basis = Basis.MEMORY if remembered else answer.basis
     cautions = list(_capacity_cautions(answer))
     return {**answer.as_json(), "basis": basis.value, "cautions": cautions}
 
@@ -168,7 +177,11 @@ def _is_remembered(answer: capacity.CapacityAnswer) -> bool:
 
 
 def _capacity_cautions(answer: capacity.CapacityAnswer) -> tuple[str, ...]:
-    return CAPACITY_CAUTIONS if answer.max is not None else CAPACITY_CAUTIONS[1:]
+    if answer.max is None:
+        return CAPACITY_CAUTIONS[1:]
+    if answer.basis is Basis.MODEL:
+        return (MODEL_CAUTION, *CAPACITY_CAUTIONS[1:])
+    return CAPACITY_CAUTIONS
 
 
 def capacity_text(answer: capacity.CapacityAnswer) -> str:
@@ -177,10 +190,12 @@ def capacity_text(answer: capacity.CapacityAnswer) -> str:
     if answer.reason is not None or answer.max is None:
         lines.append(f"No figure: {answer.reason}")
     else:
-        lines.append(f"Most input permitted: {reading(answer.max)}")
+        estimate = answer.basis is Basis.MODEL
+        head = "Estimate of the most input it carries" if estimate else "Most input permitted"
+        lines.append(f"{head}: {reading(answer.max)}")
         if answer.min is not None and answer.min.high > 0:
             lines.append(f"Least input permitted: {reading(answer.min)}")
-    if answer.table is not None:
+    if answer.table is not None and answer.basis is not Basis.MODEL:
         known = "read" if answer.basis is Basis.READ else "not confirmed by a second source: verify"
         if _is_remembered(answer):
             known += ", but not in the text of this edition: verify"

@@ -13,7 +13,7 @@ from fluewright.quantity import Measured
 VENTS = ("type_b", "single_wall", "masonry")
 CONNECTORS = ("type_b", "single_wall", "none")
 LINERS = ("none", "corrugated")
-METHODS = ("table", "lower_row", "model")
+METHODS = ("table", "lower_row")
 SHARED = ("fan_fan", "fan_nat", "nat_nat")
 Shared = Literal["fan_fan", "fan_nat", "nat_nat"]
 NO_LINER = "A liner belongs to a masonry chimney, not to a single-wall vent."
@@ -84,8 +84,6 @@ def check_words(query: Query) -> None:
 def table_for(query: Query) -> tuple[str | None, str]:
     """The table for the kinds of vent and connector, or why there is none."""
     lined = query.liner == "corrugated"
-    if query.method == "model":
-        return None, "The model is not in this version: ask the tables."
     if query.vent == "single_wall" and lined:
         return None, NO_LINER
     if is_common(query):
