@@ -13,9 +13,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from scipy.optimize import least_squares
-from tools.capacity_cells import Cell, bases, cells, ratio
+from tools.capacity_cells import Cell, cells, ratio
 
 from fluewright.draft.bases import CodeBasis
+from fluewright.files.physics import code_bases
 
 FITS = {
     "code_nat": ("T1", "nat_max", 0.01),
@@ -51,7 +52,7 @@ def training(name: str) -> list[Cell]:
 
 def misfit(name: str, values: Sequence[float]) -> list[float]:
     """Logarithms of computed over printed for the cells that a basis is fitted to."""
-    basis = with_figures(bases()[name], bases()[name].fitted, values)
+    basis = with_figures(code_bases()[name], code_bases()[name].fitted, values)
     return [math.log(ratio(cell, basis)) for cell in training(name)]
 
 
@@ -64,12 +65,12 @@ def soft_loss(name: str, values: Sequence[float]) -> float:
 def main() -> None:
     """Prints shipped and fitted figures, one a line."""
     for name in FITS:
-        shipped = figures_of(bases()[name])
+        shipped = figures_of(code_bases()[name])
         found = least_squares(
             lambda x, name=name: misfit(name, x),
             shipped, x_scale=shipped, loss="soft_l1", f_scale=FITS[name][2], diff_step=1e-4,
         )  # fmt: skip
-        for what, old, new in zip(bases()[name].fitted, shipped, found.x, strict=True):
+        for what, old, new in zip(code_bases()[name].fitted, shipped, found.x, strict=True):
             print(f"{name} {what}: ships {old:.6g}, fits {new:.6g}")
 
 

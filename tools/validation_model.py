@@ -11,13 +11,13 @@ from tools.capacity_cells import (
     Cell,
     Spread,
     arrangement,
-    bases,
     cells,
     ratio,
     spread,
 )
 
 from fluewright.draft.capacity_model import carried_input
+from fluewright.files.physics import code_bases
 
 HEAD = """## The model of capacity against the printed tables
 
@@ -105,7 +105,7 @@ def comparisons() -> list[Line]:
 def as_narrow(cell: Cell) -> float:
     """Computed over printed for a flue taken as no wider than its connector."""
     vent = replace(arrangement(cell), flue_m2=None)
-    return carried_input(vent, bases()["code_single"]).input_w / KBTU_H_W / cell.kbtu_h
+    return carried_input(vent, code_bases()["code_single"]).input_w / KBTU_H_W / cell.kbtu_h
 
 
 def guesses() -> list[tuple[str, str, tuple[Cell, ...], Callable[[Cell], float]]]:
@@ -127,7 +127,7 @@ def guesses() -> list[tuple[str, str, tuple[Cell, ...], Callable[[Cell], float]]
 
 
 def _by(basis: str) -> Callable[[Cell], float]:
-    return lambda cell: ratio(cell, bases()[basis])
+    return lambda cell: ratio(cell, code_bases()[basis])
 
 
 def _halves(printed: str, table: str, column: str, basis: str) -> list[Line]:

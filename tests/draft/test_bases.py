@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from tools.capacity_cells import Cell, bases, cells, ratio, spread
+from tools.capacity_cells import Cell, cells, ratio, spread
 from tools.fit_bases import FITS, figures_of, soft_loss
+
+from fluewright.files.physics import code_bases
 
 
 @pytest.mark.parametrize("name", FITS)
 def test_no_fitted_figure_is_better_a_hundredth_up_or_down(name: str) -> None:
-    shipped = figures_of(bases()[name])
+    shipped = figures_of(code_bases()[name])
     best = soft_loss(name, shipped)
     for i in range(len(shipped)):
         for share in (0.98, 1.02):
@@ -34,7 +36,7 @@ def test_tables_come_out_where_nothing_was_fitted(
     of: tuple[Cell, ...] = cells(table, column)
     if held_out:
         of = tuple(cell for cell in of if not cell.fitted)
-    found = spread(of, lambda cell: ratio(cell, bases()[basis]))
+    found = spread(of, lambda cell: ratio(cell, code_bases()[basis]))
     assert len(of) > 180
     assert found.unanswered == 0
     assert found.median <= bounds[0]
