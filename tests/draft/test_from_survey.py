@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from tests.demo_jobs import plain, routes, without
 from tests.random_surveys import Changer, jobs
 
-from fluewright.app.physics import coefficients
+from fluewright.files.physics import coefficients
 from fluewright.draft.from_survey import Conditions, Modelled, from_survey
 from fluewright.draft.plausible import refuse
 from fluewright.draft.solve import Solved, solve

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from fluewright.app.physics import coefficients
+from fluewright.files.physics import coefficients
 from fluewright.draft.combustion import flue, idle, rise_for_efficiency
 from fluewright.draft.fuel import Fuel
 from fluewright.draft.system import Around, Flue, Hood, Lone, Segment

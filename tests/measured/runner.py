@@ -23,7 +23,7 @@ from typing import Any, Literal, get_args
 
 from tests.measured import house_cases, vent_cases
 
-from fluewright.app.physics import coefficients
+from fluewright.files.physics import coefficients
 
 CASES = Path(__file__).with_name("cases.toml")
 Verdict = Literal["inside", "overlaps", "outside", "not measured"]

@@ -26,7 +26,7 @@ from tests.measured.runner import (
 )
 from tests.measured.vent_cases import plate_angle
 
-from fluewright.app.physics import coefficients
+from fluewright.files.physics import coefficients
 from fluewright.draft import kernel, warmup
 from fluewright.draft.solve import figures
 from fluewright.draft.system import Lone

@@ -21,7 +21,7 @@ from tests.measured.build import (
     straight,
 )
 
-from fluewright.app.physics import coefficients
+from fluewright.files.physics import coefficients
 from fluewright.draft.margins import limits, spill_margin
 from fluewright.draft.solve import solve
 from fluewright.draft.system import AIR_KG_KMOL, Around, Lone
