@@ -15,14 +15,13 @@ from hypothesis import strategies as st
 from tests.demo_jobs import plain, routes, without
 from tests.random_surveys import Changer, jobs
 
-from fluewright.files.physics import coefficients
 from fluewright.draft.from_survey import Conditions, Modelled, from_survey
 from fluewright.draft.plausible import refuse
 from fluewright.draft.solve import Solved, solve
 from fluewright.draft.system import STANDARD_AIR_PA, Lone
 from fluewright.errors import BadSurvey, CannotModel, NotSolved, OutOfRange
 from fluewright.files import survey_from_text
-from fluewright.files.physics import default_fuels
+from fluewright.files.physics import coefficients, default_fuels
 
 Data = dict[str, Any]
 LONE = [

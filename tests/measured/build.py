@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from fluewright.files.physics import coefficients
 from fluewright.draft.combustion import flue, idle, rise_for_efficiency
 from fluewright.draft.fuel import Fuel
 from fluewright.draft.system import Around, Flue, Hood, Lone, Segment
-from fluewright.files.physics import default_fuels
+from fluewright.files.physics import coefficients, default_fuels
 
 INCH, FOOT, BTU_H = 0.0254, 0.3048, 0.29307107
 CELSIUS = 273.15

@@ -26,10 +26,10 @@ from tests.measured.runner import (
 )
 from tests.measured.vent_cases import plate_angle
 
-from fluewright.files.physics import coefficients
 from fluewright.draft import kernel, warmup
 from fluewright.draft.solve import figures
 from fluewright.draft.system import Lone
+from fluewright.files.physics import coefficients
 
 IDS = [case.id for case in cases()]
 

@@ -21,11 +21,11 @@ from tests.measured.build import (
     straight,
 )
 
-from fluewright.files.physics import coefficients
 from fluewright.draft.margins import limits, spill_margin
 from fluewright.draft.solve import solve
 from fluewright.draft.system import AIR_KG_KMOL, Around, Lone
 from fluewright.draft.warmup import Start, standing, warm_up
+from fluewright.files.physics import coefficients
 
 MOLAR_M3_0C = 22.414  # m3/kmol at 0 degC and 101.325 kPa
 ALLOWED_S = 300.0  # of spillage after a start: NFPA 54-2012 11.6
