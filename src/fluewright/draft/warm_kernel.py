@@ -174,6 +174,29 @@ def conduct(
         wall[i] += work[i] * wall[i + 1]
 
 
+def stand(
+    par: Figures,
+    rows: Sequence[Changing],
+    count: int,
+    walls: Sequence[Changing],
+    stores: Sequence[Figures],
+    passes: Sequence[Figures],
+    around_k: Figures,
+    nodes: Sequence[int],
+    steps: int,
+    work: Changing,
+) -> float:
+    """Lets a vent stand idle for a number of steps. The last flow. [kg/s]
+
+    Arguments are those of ``start``; ``par`` is that of an appliance that is off.
+    """
+    flow = 0.0
+    for _ in range(steps):
+        flow = follow(flow, par, rows, count)
+        warm_walls(flow, par, rows, count, walls, stores, passes, around_k, nodes, work)
+    return flow
+
+
 def start(
     par: Changing,
     rows: Sequence[Changing],

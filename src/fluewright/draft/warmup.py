@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from fluewright.draft import kernel, warm_kernel
 from fluewright.draft.margins import spill_margin
@@ -90,7 +91,21 @@ class Thresholds:
     within_s: float
 
 
-def warm_up(system: Lone, start: Start) -> Warmup:
+class Arithmetic(Protocol):
+    """What ``draft.warm_kernel`` computes, as it stands or compiled."""
+
+    @property
+    def stand(self) -> Callable[..., float]:
+        """Lets a vent stand idle."""
+        ...
+
+    @property
+    def start(self) -> Callable[..., float]:
+        """Burns from cold."""
+        ...
+
+
+def warm_up(system: Lone, start: Start, arithmetic: Arithmetic = warm_kernel) -> Warmup:
     """What a vent does from the moment the burner comes on in a cold vent.
 
     The vent has stood idle for an hour before, in the weather and house given.
@@ -101,6 +116,7 @@ def warm_up(system: Lone, start: Start) -> Warmup:
     Args:
         system: flame at full rate, hood, vent, surroundings.
         start: how the appliance starts.
+        arithmetic: as it stands, or ``ensemble.warm.COMPILED``, quicker.
     Returns:
         The course of the start and what it adds up to.
     Raises:
@@ -111,9 +127,9 @@ def warm_up(system: Lone, start: Start) -> Warmup:
     if not (0.0 < start.step_s <= start.burn_s and start.burn_s / start.step_s <= 1e6):
         raise OutOfRange(f"warm-up: steps of {start.step_s:g} s in {start.burn_s:g} s.")
     vent = _Cells.of(system)
-    idle = vent.idle(system)
+    idle = vent.idle(system, arithmetic)
     steps = round(start.burn_s / start.step_s)
-    record = vent.burn(system, start, idle, steps)
+    record = vent.burn(system, start, idle, steps, arithmetic)
     return _told(record, idle, start.step_s)
 
 
@@ -216,23 +232,19 @@ class _Cells:
         """Heat that each node stores in a kelvin, over a step of time. [W/(m2 K)]"""
         return [[one / step_s for one in store] for store in self.store]
 
-    def idle(self, system: Lone) -> float:
+    def idle(self, system: Lone, arithmetic: Arithmetic) -> float:
         """Lets the vent stand for an hour with the appliance off. The flow then. [kg/s]"""
         off = replace(system, flue=replace(system.flue, mass_kg_s=0.0))
         par, _ = figures(off)
         par[kernel.PLUME_M] = 0.0
-        work = [0.0] * max(self.nodes)
-        stores = self.over(IDLE_STEP_S)
-        flow, count = 0.0, len(self.rows)
-        for _ in range(IDLE_STEPS):
-            flow = warm_kernel.follow(flow, par, self.rows, count)
-            warm_kernel.warm_walls(
-                flow, par, self.rows, count, self.walls, stores, self.passes, self.around_k,
-                self.nodes, work,
-            )  # fmt: skip
-        return flow
+        return arithmetic.stand(
+            par, self.rows, len(self.rows), self.walls, self.over(IDLE_STEP_S), self.passes,
+            self.around_k, self.nodes, IDLE_STEPS, [0.0] * max(self.nodes),
+        )  # fmt: skip
 
-    def burn(self, system: Lone, start: Start, flow: float, steps: int) -> list[list[float]]:
+    def burn(
+        self, system: Lone, start: Start, flow: float, steps: int, arithmetic: Arithmetic
+    ) -> list[list[float]]:
         """Burns from now on; one row of the record a step."""
         par, _ = figures(system)
         given = [0.0] * warm_kernel.START_SIZE
@@ -243,7 +255,7 @@ class _Cells:
         given[warm_kernel.FLUE_WATER] = system.flue.water
         given[warm_kernel.ROOM_WATER] = system.around.room_water
         record = [[0.0] * warm_kernel.RECORD_SIZE for _ in range(steps)]
-        warm_kernel.start(
+        arithmetic.start(
             par, self.rows, len(self.rows), self.walls, self.over(start.step_s), self.passes,
             self.around_k, self.nodes, given, flow, steps, [0.0] * max(self.nodes), record,
         )  # fmt: skip

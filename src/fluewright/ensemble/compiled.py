@@ -22,12 +22,13 @@ from typing import Any
 import numba
 import numpy as np
 
-from fluewright.draft import kernel, system
+from fluewright.draft import kernel, system, warm_kernel
 from fluewright.ensemble import loops
 from fluewright.ensemble.cases import Cases, Floats, Integers
 from fluewright.ensemble.loops import MOST_ROOTS
 
-SOURCES: tuple[types.ModuleType, ...] = (system, kernel, loops)
+SOURCES: tuple[types.ModuleType, ...] = (system, kernel, warm_kernel, loops)
+ENTRIES = ("each_", "stand", "start")  # how the names begin of what is called from outside
 CHUNK = 256  # cases that a thread takes at a time
 
 
@@ -52,7 +53,7 @@ def _namespace() -> dict[str, Any]:
             if isinstance(thing, types.FunctionType) and thing.__module__ == module.__name__:
                 again = types.FunctionType(thing.__code__, shared, name)
                 shared[name] = numba.njit(again, error_model="numpy", nogil=True)
-                if name.startswith("each_"):
+                if name.startswith(ENTRIES):
                     _keep(shared[name], digest)
     return shared
 

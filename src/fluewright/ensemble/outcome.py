@@ -84,7 +84,8 @@ class Outcome:
         margin_pa, flow_kg_s, draft_pa, dilution: percentiles; None where no sample has one.
         influences: inputs, the one that matters most first.
         unsolved: reason and number of samples without a solution.
-        refused: message and number of samples with figures that no vent can have.
+        refused: message and number of samples with figures that no vent can have, or for which no
+            start can be computed.
     """
 
     samples: int

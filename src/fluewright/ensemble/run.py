@@ -32,7 +32,7 @@ from fluewright.ensemble.outcome import (
     share_of,
 )
 from fluewright.ensemble.states import states
-from fluewright.errors import OutOfRange
+from fluewright.errors import FluewrightError, OutOfRange
 
 FIELDS = ("margin_pa", "flow_kg_s", "draft_pa", "dilution", "wet", "spills", "fails_to_start")
 Starts = Callable[[Lone], bool | None]
@@ -135,7 +135,10 @@ def chunk(model: Model, plan: Plan, first: int, last: int, mark: str) -> Chunk:
         row = np.full(last - first, np.nan)
         row[made.kept] = np.where(solved, columns[name], np.nan)
         results[name] = [x if math.isfinite(x) else None for x in row.tolist()]
-    results[FIELDS[-1]] = _starts(model, plan, values, last - first)
+    refused = dict(made.refused)
+    results[FIELDS[-1]] = [None] * (last - first)
+    if plan.starts is not None:
+        results[FIELDS[-1]] = _starts(model, plan, values, refused)
     reasons = [loops.REASONS[int(code)] for code in codes[~solved]]
     return Chunk(
         stamp=mark,
@@ -143,7 +146,7 @@ def chunk(model: Model, plan: Plan, first: int, last: int, mark: str) -> Chunk:
         last=last,
         results=results,
         unsolved={reason: reasons.count(reason) for reason in sorted(set(reasons))},
-        refused=made.refused,
+        refused=refused,
     )
 
 
@@ -162,17 +165,25 @@ def _columns(made: Built, flow: Floats, margin: Floats) -> dict[str, Floats]:
 
 
 def _starts(
-    model: Model, plan: Plan, values: Mapping[str, Floats], many: int
+    model: Model, plan: Plan, values: Mapping[str, Floats], refused: dict[str, int]
 ) -> list[float | None]:
-    """1 for each sample that fails to take over from cold, 0 for each that does."""
-    if plan.starts is None:
-        return [None] * many
+    """1 for each sample that fails to take over from cold, 0 for each that does.
+
+    Why a start cannot be computed is counted in ``refused``; systems that cannot be made are
+    there already.
+    """
     told: list[float | None] = []
-    for i in range(many):
+    for i in range(len(next(iter(values.values()), ()))):
         try:
-            takes_over = plan.starts(model.build({k: float(v[i]) for k, v in values.items()}))
-        except OutOfRange:
-            takes_over = None  # counted among the refused
+            system = model.build({name: float(lane[i]) for name, lane in values.items()})
+        except FluewrightError:
+            told.append(None)
+            continue
+        try:
+            takes_over = plan.starts(system) if plan.starts is not None else None
+        except FluewrightError as error:
+            takes_over = None
+            refused[str(error)] = refused.get(str(error), 0) + 1
         told.append(None if takes_over is None else float(not takes_over))
     return told
 
