@@ -1,0 +1,210 @@
+"""Time the draft engine: compiled against one solve at a time, an ensemble, a survey, a start.
+
+Run with ``make bench``. Machines are noisy: read the ratios, taken in one run, not the seconds.
+Goals, on two cores: the capacity of two segments with constant friction at least 300 times, the
+operating point with a hood and four segments at least 40 times SciPy's ``brentq`` over the same
+residual; an ensemble of 10,000 samples under 1 s; one solve in plain Python under 2 ms; a start of
+20 minutes under 50 ms.
+
+The bound is the time that the transcendental functions of a solve take alone: how many it calls,
+counted, times what each takes in a compiled loop on the same machine, on one core.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+import types
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import numba
+import numpy as np
+from scipy.optimize import brentq
+
+from fluewright import app
+from fluewright.app.physics import coefficients
+from fluewright.draft import kernel
+from fluewright.draft.from_survey import Conditions, from_survey
+from fluewright.draft.solve import solve
+from fluewright.draft.warmup import Start, warm_up
+from fluewright.ensemble import compiled
+from fluewright.ensemble.cases import Cases
+from fluewright.ensemble.run import Plan, run
+from fluewright.ensemble.warm import COMPILED
+from fluewright.files import read_survey
+from fluewright.files.physics import default_fuels
+
+CASES, SCALAR, REPEATS, SAMPLES = 40_000, 300, 7, 10_000
+FUNCTIONS = ("exp", "expm1", "log", "log1p", "sqrt", "pow")
+
+
+def best(work: Callable[[], object], repeats: int = REPEATS) -> float:
+    """Shortest of some runs, in seconds."""
+    times = []
+    for _ in range(repeats):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+def cases(segments: int, constant: bool) -> Cases:
+    """Ordinary vents: a connector, then a pipe that rises, cut into segments."""
+    chance = np.random.default_rng(1)
+    par, rows = np.zeros((CASES, kernel.PAR_SIZE)), np.zeros((CASES, segments, kernel.ROW_SIZE))
+    for place, low, high in (
+        (kernel.FLUE_KG_S, 0.004, 0.009), (kernel.FLUE_K, 430.0, 520.0),
+        (kernel.FLUE_MOLAR, 28.0, 28.3), (kernel.FLUE_CP, 1080.0, 1100.0),
+        (kernel.RELIEF_M2, 0.005, 0.010), (kernel.PLUME_M, 0.1, 0.3),
+        (kernel.OUT_K, 265.0, 290.0), (kernel.ROOM_K, 291.0, 296.0),
+        (kernel.AIR_PA, 9e4, 1.013e5), (kernel.ROOM_PA, -1.0, 0.0), (kernel.CAP_LOSS, 0.5, 1.5),
+        (kernel.ROOM_MOLAR, 28.85, 28.9), (kernel.ROOM_CP, 1006.0, 1006.0),
+        (kernel.OUT_MOLAR, 28.965, 28.965), (kernel.OUT_CP, 1006.0, 1006.0),
+    ):  # fmt: skip
+        par[:, place] = chance.uniform(low, high, CASES)
+    diameter = chance.uniform(0.10, 0.15, (CASES, 1))
+    length = chance.uniform(0.5, 2.5, (CASES, segments))
+    rows[..., kernel.LENGTH] = length
+    rows[..., kernel.RISE] = length
+    rows[:, 0, kernel.RISE] = 0.05 * length[:, 0]
+    rows[..., kernel.DIAMETER] = diameter
+    rows[..., kernel.AREA] = math.pi / 4.0 * diameter**2
+    rows[..., kernel.AMBIENT] = par[:, kernel.OUT_K, None]
+    rows[..., kernel.HEAT] = math.pi * diameter * chance.uniform(2.0, 6.0, (CASES, segments))
+    rows[..., kernel.ENTRY] = chance.uniform(0.2, 0.8, (CASES, segments))
+    rows[..., kernel.ROUGH] = -1.0 if constant else 1.5e-4
+    rows[..., kernel.DARCY] = 0.03
+    return Cases(par=par, rows=rows, counts=np.full(CASES, segments))
+
+
+@dataclass(frozen=True, slots=True)
+class Calls:
+    """Transcendental functions of one call, on average, by name."""
+
+    of: Mapping[str, float]
+
+
+def counted(given: Cases, many: int = 200) -> Calls:
+    """What the solver calls for one case: the kernel run with counters in place of ``math``."""
+    found = dict.fromkeys(FUNCTIONS, 0)
+
+    def counter(name: str) -> Callable[..., float]:
+        own = getattr(math, name)
+
+        def call(*args: float) -> float:
+            found[name] += 1
+            return float(own(*args))
+
+        return call
+
+    shared = dict(vars(kernel))
+    shared["math"] = types.SimpleNamespace(
+        pi=math.pi, isinf=math.isinf, **{name: counter(name) for name in FUNCTIONS}
+    )
+    for name, thing in vars(kernel).items():
+        if isinstance(thing, types.FunctionType) and thing.__module__ == kernel.__name__:
+            shared[name] = types.FunctionType(thing.__code__, shared, name)
+    plain_turbulent = shared["turbulent"]
+
+    def turbulent(reynolds: float, rough: float) -> float:
+        found["pow"] += 1  # written as an operator there
+        return float(plain_turbulent(reynolds, rough))
+
+    shared["turbulent"] = turbulent
+    for par, rows in zip(given.par[:many].tolist(), given.rows[:many].tolist(), strict=True):
+        shared["operating_flow"](par, rows, len(rows))
+    return Calls({name: calls / many for name, calls in found.items()})
+
+
+def rates() -> dict[str, float]:
+    """Time of one call of each function in a compiled loop, less that of the loop. [s]"""
+    values = np.random.default_rng(1).uniform(0.05, 0.5, 100_000)
+
+    def timed(function: Callable[[float], float] | None) -> float:
+        @numba.njit(error_model="numpy")
+        def loop(values: np.ndarray) -> float:
+            total = 0.0
+            for x in values:
+                total += x if function is None else function(x)
+            return total
+
+        loop(values)
+        return best(lambda: loop(values)) / len(values)
+
+    forms = {
+        "exp": lambda x: math.exp(x), "expm1": lambda x: math.expm1(x),
+        "log": lambda x: math.log(x), "log1p": lambda x: math.log1p(x),
+        "sqrt": lambda x: math.sqrt(x), "pow": lambda x: x**0.9,
+    }  # fmt: skip
+    empty = timed(None)
+    return {name: max(timed(numba.njit(form)) - empty, 0.0) for name, form in forms.items()}
+
+
+def against_brentq(title: str, given: Cases, goal: float, speed: Mapping[str, float]) -> None:
+    """Times the compiled solver and SciPy's over the same residual, and prints how they compare."""
+    flows = compiled.operating_flows(given)
+    assert (flows > 0.0).all()
+    singles = list(
+        zip(given.par[:SCALAR].tolist(), given.rows[:SCALAR].tolist(), flows.tolist(), strict=False)
+    )
+
+    def one_by_one() -> list[float]:
+        found = []
+        for par, rows, flow in singles:
+            count = len(rows)
+            residual = lambda x: kernel.rising(x, par, rows, count)  # noqa: E731, B023
+            found.append(brentq(residual, 0.4 * flow, 3.0 * flow, xtol=1e-15, rtol=1e-12))
+        return found
+
+    apart = np.max(np.abs(np.array(one_by_one()) / flows[:SCALAR] - 1.0))
+    assert apart < 1e-9, apart
+    slow = best(one_by_one, 3) / SCALAR
+    quick = best(lambda: compiled.operating_flows(given)) / CASES
+    loop = compiled.compiled("each_operating_flow")
+    out = np.zeros(CASES)
+    one_core = best(lambda: loop(0, CASES, given.par, given.rows, given.counts, out), 3) / CASES
+    calls = counted(given)
+    bound = sum(many * speed[name] for name, many in calls.of.items())
+    told = ", ".join(f"{many:.0f} {name}" for name, many in calls.of.items() if many >= 0.5)
+    print(f"{title}: {slow / quick:.0f} times brentq (goal {goal:.0f}) on {compiled.workers()} cores")
+    print(f"  one case: {slow * 1e6:.1f} us brentq, {quick * 1e6:.3f} us compiled on all cores,")
+    print(f"  {one_core * 1e6:.3f} us on one; bound there {bound * 1e6:.3f} us ({told}):")
+    print(f"  {one_core / bound:.1f} times the bound")
+
+
+def of_a_survey() -> None:
+    """Times one solve, an ensemble and a start of a job that comes with the package."""
+    text = app.DATA + "/demo/otter-bend.yaml"
+    conditions = Conditions(outdoor_k=(255.0, 285.0, 303.0), room_pa=(-6.0, -1.0, 0.0))
+    survey = read_survey(Path(text))
+    model = from_survey(survey, coefficients(), default_fuels(), conditions=conditions)
+    print(f"survey with {len(model.system.segments)} segments and {len(model.inputs)} inputs")
+    solving = best(lambda: solve(model.system), 20)
+    print(f"  solve, plain Python: {solving * 1e3:.2f} ms (goal 2)")
+    plan = Plan(samples=SAMPLES, seed=1, chunk=2500)
+    run(model, Plan(samples=100, seed=1))  # compiled
+    ensemble = best(lambda: run(model, plan), 3)
+    print(f"  ensemble of {SAMPLES} samples: {ensemble:.2f} s (goal 1)")
+    start = Start(burn_s=1200.0)
+    warm_up(model.system, start, COMPILED)
+    quick = best(lambda: warm_up(model.system, start, COMPILED), 3)
+    slow = best(lambda: warm_up(model.system, start), 1)
+    print(f"  start of 20 minutes: {quick * 1e3:.1f} ms compiled (goal 50), {slow * 1e3:.0f} plain")
+
+
+def main() -> None:
+    """Prints all of it."""
+    speed = rates()
+    told = ", ".join(f"{name} {seconds * 1e9:.1f}" for name, seconds in speed.items())
+    print(f"nanoseconds a call, compiled: {told}")
+    two = cases(2, constant=True)
+    against_brentq("capacity, two segments of constant friction", two.all_flue(), 300.0, speed)
+    four = cases(4, constant=False)
+    against_brentq("operating point, hood and four segments", four, 40.0, speed)
+    of_a_survey()
+
+
+if __name__ == "__main__":
+    main()
