@@ -168,7 +168,9 @@ def against_brentq(title: str, given: Cases, goal: float, speed: Mapping[str, fl
     calls = counted(given)
     bound = sum(many * speed[name] for name, many in calls.of.items())
     told = ", ".join(f"{many:.0f} {name}" for name, many in calls.of.items() if many >= 0.5)
-    print(f"{title}: {slow / quick:.0f} times brentq (goal {goal:.0f}) on {compiled.workers()} cores")
+    print(
+        f"{title}: {slow / quick:.0f} times brentq (goal {goal:.0f}) on {compiled.workers()} cores"
+    )
     print(f"  one case: {slow * 1e6:.1f} us brentq, {quick * 1e6:.3f} us compiled on all cores,")
     print(f"  {one_core * 1e6:.3f} us on one; bound there {bound * 1e6:.3f} us ({told}):")
     print(f"  {one_core / bound:.1f} times the bound")

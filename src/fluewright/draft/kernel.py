@@ -38,6 +38,7 @@ ROW_SIZE = 9  # HEAT is U times inside perimeter [W/(m K)]; ROUGH below 0: DARCY
 LAMINAR, TURBULENT = 2000.0, 4000.0
 BASE_ENTRANCE_LOSS = 0.5  # outdoor air drawn in at the top: a sharp edge (handbook, from memory)
 GRID = 40  # points of the search for roots, each way
+CLOSE = 2e-13  # of a squared flow: how closely a root is enclosed
 TINY_SHARE = 1e-7  # of the largest flow: what stands for a flow of nothing
 
 
@@ -72,9 +73,9 @@ def cooled(gas_k: float, ambient_k: float, exponent: float) -> tuple[float, floa
     excess = gas_k - ambient_k
     if exponent <= 0.0:
         return gas_k, gas_k, 1.0 / gas_k
-    gone = -math.expm1(-exponent)
-    mean_inverse = (exponent + math.log1p(-excess * gone / gas_k)) / (exponent * ambient_k)
-    return gas_k - excess * gone, ambient_k + excess * gone / exponent, mean_inverse
+    lost = -excess * math.expm1(-exponent)
+    mean_inverse = (1.0 + math.log1p(-lost / gas_k) / exponent) / ambient_k
+    return gas_k - lost, ambient_k + lost / exponent, mean_inverse
 
 
 def stretch(
@@ -111,7 +112,8 @@ def stretch(
 def velocity_head(flow: float, gas_k: float, molar: float, area: float, air_pa: float) -> float:
     """Velocity head of a stream. [Pa]"""
     speed = flow / area
-    return speed * speed * GAS_CONSTANT_J_KMOL_K * gas_k / (2.0 * air_pa * molar)
+    air = air_pa / GAS_CONSTANT_J_KMOL_K
+    return speed * speed / (2.0 * air * molar) * gas_k
 
 
 def entering(flow: float, par: Figures) -> tuple[float, float, float, float]:
@@ -217,14 +219,15 @@ def root_between(
     """The flow between two of opposite spare pressure at which it vanishes. [kg/s]
 
     Source: Chandrupatla's hybrid of bisection and inverse quadratic interpolation
-    (Advances in Engineering Software 28, 1997).
+    (Advances in Engineering Software 28, 1997), over the square of the flow: losses grow with it,
+    so that the spare pressure is nearly straight over it.
     """
-    a, fa, b, fb = high, high_pa, low, low_pa
+    a, fa, b, fb = high * abs(high), high_pa, low * abs(low), low_pa
     c, fc = a, fa
-    t = 0.5
+    t = fa / (fa - fb)
     for _ in range(100):
         x = a + t * (b - a)
-        fx = spare_pressure(x, par, rows, count)
+        fx = spare_pressure(math.copysign(math.sqrt(abs(x)), x), par, rows, count)
         if (fx > 0.0) == (fa > 0.0):
             c, fc = a, fa
         else:
@@ -232,9 +235,9 @@ def root_between(
             b, fb = a, fa
         a, fa = x, fx
         best = a if abs(fa) < abs(fb) else b
-        width = 4e-16 * abs(best) / max(abs(b - a), 1e-300)
+        width = CLOSE * abs(best) / max(abs(b - a), 1e-300)
         if fa == 0.0 or width > 0.5:
-            return best
+            break
         xi = (a - b) / (c - b)
         phi = (fa - fb) / (fc - fb)
         if phi * phi < xi and (1.0 - phi) * (1.0 - phi) < 1.0 - xi:
@@ -244,7 +247,8 @@ def root_between(
         else:
             t = 0.5
         t = min(max(t, width), 1.0 - width)
-    return a if abs(fa) < abs(fb) else b
+    best = a if abs(fa) < abs(fb) else b
+    return math.copysign(math.sqrt(abs(best)), best)
 
 
 def flow_scale(par: Figures, rows: Rows, count: int) -> float:

@@ -29,6 +29,11 @@ from fluewright.ensemble.loops import MOST_ROOTS
 
 SOURCES: tuple[types.ModuleType, ...] = (system, kernel, warm_kernel, loops)
 ENTRIES = ("each_", "stand", "start")  # how the names begin of what is called from outside
+# Small and called often: put where they are called.
+INLINED = {
+    "cooled", "entering", "friction", "reversed_hood", "rising", "stretch", "turbulent",
+    "velocity_head", "viscosity",
+}  # fmt: skip
 CHUNK = 256  # cases that a thread takes at a time
 
 
@@ -42,7 +47,9 @@ def compiled(name: str) -> Any:
 def _namespace() -> dict[str, Any]:
     """All names of the sources; each function made anew over this dictionary and to be compiled.
 
-    A function is compiled when it is first called, with all that it calls.
+    A function is compiled when it is first called, with all that it calls. Arithmetic stays as
+    written: were it reordered for speed, what comes from the disk would differ in the last digit
+    from what was just compiled, and a run taken up again from one that went through.
     """
     shared: dict[str, Any] = {"__name__": __name__}
     for module in SOURCES:
@@ -52,17 +59,22 @@ def _namespace() -> dict[str, Any]:
         for name, thing in vars(module).items():
             if isinstance(thing, types.FunctionType) and thing.__module__ == module.__name__:
                 again = types.FunctionType(thing.__code__, shared, name)
-                shared[name] = numba.njit(again, error_model="numpy", nogil=True)
+                shared[name] = numba.njit(
+                    again,
+                    error_model="numpy",
+                    nogil=True,
+                    forceinline=name in INLINED,
+                )
                 if name.startswith(ENTRIES):
                     _keep(shared[name], digest)
     return shared
 
 
 def source_digest() -> str:
-    """Fingerprint of the text of all that is compiled."""
+    """Fingerprint of the text of all that is compiled, and of this module, which says how."""
     found = hashlib.sha256()
-    for module in SOURCES:
-        found.update(Path(str(module.__file__)).read_bytes())
+    for file in (__file__, *(str(module.__file__) for module in SOURCES)):
+        found.update(Path(file).read_bytes())
     return found.hexdigest()
 
 
