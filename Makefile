@@ -73,9 +73,10 @@ validate: setup ## run the published checks, then rewrite docs/validation.md
 docs: setup ## rewrite the generated pages
 	$(PAGES:%=$(PY) -m % &&) true
 
-bench: setup ## time the start and one job; judge ten thousand random surveys
+bench: setup ## time the start, one job and the draft engine; judge ten thousand random surveys
 	$(PY) bench/judge.py
 	$(PY) -m bench.random_surveys
+	$(PY) -m bench.draft
 
 # The locked files name no index and no path: they hold names, versions, hashes.
 LOCK := $(BIN)/uv pip compile --quiet --system-certs --universal --fork-strategy fewest --python-version 3.11 \

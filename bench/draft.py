@@ -101,7 +101,10 @@ def counted(given: Cases, many: int = 200) -> Calls:
 
     shared = dict(vars(kernel))
     shared["math"] = types.SimpleNamespace(
-        pi=math.pi, isinf=math.isinf, **{name: counter(name) for name in FUNCTIONS}
+        pi=math.pi,
+        isinf=math.isinf,
+        copysign=math.copysign,
+        **{name: counter(name) for name in FUNCTIONS},
     )
     for name, thing in vars(kernel).items():
         if isinstance(thing, types.FunctionType) and thing.__module__ == kernel.__name__:

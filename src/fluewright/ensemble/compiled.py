@@ -34,7 +34,7 @@ INLINED = {
     "cooled", "entering", "friction", "reversed_hood", "rising", "stretch", "turbulent",
     "velocity_head", "viscosity",
 }  # fmt: skip
-CHUNK = 256  # cases that a thread takes at a time
+CHUNK = 1024  # cases that a thread takes at a time
 
 
 @functools.cache
