@@ -163,11 +163,15 @@ def against_brentq(title: str, given: Cases, goal: float, speed: Mapping[str, fl
 
     apart = np.max(np.abs(np.array(one_by_one()) / flows[:SCALAR] - 1.0))
     assert apart < 1e-9, apart
-    slow = best(one_by_one, 3) / SCALAR
-    quick = best(lambda: compiled.operating_flows(given)) / CASES
-    loop = compiled.compiled("each_operating_flow")
-    out = np.zeros(CASES)
-    one_core = best(lambda: loop(0, CASES, given.par, given.rows, given.counts, out), 3) / CASES
+    loop, out = compiled.compiled("each_operating_flow"), np.zeros(CASES)
+    ways = (
+        one_by_one,
+        lambda: compiled.operating_flows(given),
+        lambda: loop(0, CASES, given.par, given.rows, given.counts, out),
+    )
+    rounds = [[best(way, 1) for way in ways] for _ in range(REPEATS)]  # in turn: load is shared
+    slow, quick, one_core = (min(times) for times in zip(*rounds, strict=True))
+    slow, quick, one_core = slow / SCALAR, quick / CASES, one_core / CASES
     calls = counted(given)
     bound = sum(many * speed[name] for name, many in calls.of.items())
     told = ", ".join(f"{many:.0f} {name}" for name, many in calls.of.items() if many >= 0.5)
