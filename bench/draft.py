@@ -24,7 +24,6 @@ import numpy as np
 from scipy.optimize import brentq
 
 from fluewright import app
-from fluewright.app.physics import coefficients
 from fluewright.draft import kernel
 from fluewright.draft.from_survey import Conditions, from_survey
 from fluewright.draft.solve import solve
@@ -34,7 +33,7 @@ from fluewright.ensemble.cases import Cases
 from fluewright.ensemble.run import Plan, run
 from fluewright.ensemble.warm import COMPILED
 from fluewright.files import read_survey
-from fluewright.files.physics import default_fuels
+from fluewright.files.physics import coefficients, default_fuels
 
 CASES, SCALAR, REPEATS, SAMPLES = 40_000, 300, 7, 10_000
 FUNCTIONS = ("exp", "expm1", "log", "log1p", "sqrt", "pow")
