@@ -1,0 +1,184 @@
+"""Everything the engine says of one appliance on one vent: the answer to ``draft``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, Protocol
+
+from fluewright.draft.margins import Limits, limits, spill_margin
+from fluewright.draft.solve import Solved, solve
+from fluewright.draft.system import Lone
+from fluewright.draft.warmup import Start, Thresholds, Warmup, thresholds, warm_up
+
+OUTDOOR = "outdoor_k"  # the input that the weather moves
+WARMEST_K = 316.5  # 110 degF: how far up the outdoor temperature is tried
+ROUGH_STEP_S = 2.0  # step of the runs that only look for a threshold
+GRACE_S = 300.0  # spillage after this long counts (NFPA 54-2012 11.6, read in a state reprint)
+LONG_S = 1200.0
+
+Hot = Literal["drafts", "spills", "cannot_tell"]
+
+
+class Inputs(Protocol):
+    """What a model says of one of its inputs."""
+
+    @property
+    def name(self) -> str: ...  # noqa: D102
+    @property
+    def label(self) -> str: ...  # noqa: D102
+    @property
+    def value(self) -> float: ...  # noqa: D102
+    @property
+    def low(self) -> float: ...  # noqa: D102
+    @property
+    def high(self) -> float: ...  # noqa: D102
+    @property
+    def unit(self) -> str: ...  # noqa: D102
+
+
+class Model(Protocol):
+    """A system as a function of its inputs, such as ``from_survey`` makes."""
+
+    @property
+    def system(self) -> Lone: ...  # noqa: D102
+    @property
+    def inputs(self) -> tuple[Inputs, ...]: ...  # noqa: D102
+
+    def build(self, values: Mapping[str, float], *, firing: bool = True) -> Lone: ...  # noqa: D102
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """The margin where one input stands at either end of its range, all others in the middle."""
+
+    name: str
+    label: str
+    unit: str
+    low: float
+    high: float
+    at_low_pa: float
+    at_high_pa: float
+
+    @property
+    def reach_pa(self) -> float:
+        """How far it moves the margin. [Pa]"""
+        return abs(self.at_high_pa - self.at_low_pa)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment:
+    """What the engine says of one appliance in one weather and house.
+
+    Attributes:
+        hot: whether it drafts once hot, at every input within its range.
+        solved: all steady states and the hot one.
+        margin_low_pa, margin_high_pa: the margin with all inputs at their worst and best ends.
+        moved: what each input does to the margin, the strongest first.
+        limits: what alone would bring it to spill.
+        start: a start from cold, or None where there is no draft hood.
+        thresholds: the suctions that it withstands, likewise.
+        no_start: why there is no start.
+    """
+
+    hot: Hot
+    solved: Solved
+    margin_low_pa: float
+    margin_high_pa: float
+    moved: tuple[Moved, ...]
+    limits: Limits
+    start: Warmup | None
+    thresholds: Thresholds | None
+    no_start: str = ""
+
+    @property
+    def late(self) -> bool:
+        """Whether it still spills after the grace of a start, or never takes over."""
+        if self.start is None:
+            return False
+        return self.start.spills_s is None or self.start.spills_s > GRACE_S
+
+    @property
+    def fails(self) -> bool:
+        """Whether anything was found that no one may leave as it is, or that cannot be told."""
+        return self.hot != "drafts" or self.late
+
+
+def assess(model: Model, start: Start | None = None) -> Assessment:
+    """Steady states, margins, start and what matters most, of one appliance. [Pa, s]
+
+    Source: `draft.solve`, `draft.margins`, `draft.warmup`; the range of the margin is the sum of
+    what the inputs do one at a time, all to the bad or all to the good.
+
+    Args:
+        model: the system and its inputs with their ranges.
+        start: how the appliance starts; the default holds for a storage water heater.
+    Returns:
+        The whole answer.
+    Raises:
+        NotSolved: no balance was found, and why.
+        OutOfRange: a figure that no vent can have.
+    """
+    start = start or Start()
+    system = model.system
+    solved = solve(system)
+    margin = solved.margin_pa
+    moved = effects(model)
+    low = margin - sum(max(margin - min(m.at_low_pa, m.at_high_pa), 0.0) for m in moved)
+    high = margin + sum(max(max(m.at_low_pa, m.at_high_pa) - margin, 0.0) for m in moved)
+    hot: Hot = "drafts" if low >= 0.0 else "spills" if high < 0.0 else "cannot_tell"
+    if system.hood is None:
+        course, suctions, why = None, None, "A fan-assisted appliance starts by its own fan."
+    else:
+        course, suctions, why = warm_up(system, start), _suctions(system, start), ""
+    return Assessment(
+        hot=hot,
+        solved=solved,
+        margin_low_pa=low,
+        margin_high_pa=high,
+        moved=moved,
+        limits=limits(system, lambda outdoor_k: model.build({OUTDOOR: outdoor_k}), WARMEST_K),
+        start=course,
+        thresholds=suctions,
+        no_start=why,
+    )
+
+
+def effects(model: Model) -> tuple[Moved, ...]:
+    """What each input does to the margin between the ends of its range, the strongest first.
+
+    Args:
+        model: the system and its inputs.
+    Returns:
+        One entry for each input that has a range.
+    Raises:
+        NotSolved: an end at which there is no vent.
+    """
+    found: list[Moved] = []
+    for one in model.inputs:
+        if not one.low < one.high:
+            continue
+        ends = [spill_margin(model.build({one.name: value})) for value in (one.low, one.high)]
+        found.append(
+            Moved(
+                name=one.name,
+                label=one.label,
+                unit=one.unit,
+                low=one.low,
+                high=one.high,
+                at_low_pa=ends[0],
+                at_high_pa=ends[1],
+            )
+        )
+    return tuple(sorted(found, key=lambda one: -one.reach_pa))
+
+
+def _suctions(system: Lone, start: Start) -> Thresholds:
+    """The three thresholds, with the coarse step that a search can afford."""
+    rough = Start(
+        burn_s=start.burn_s,
+        step_s=max(start.step_s, ROUGH_STEP_S),
+        cold_share=start.cold_share,
+        warm_s=start.warm_s,
+    )
+    return thresholds(system, rough, GRACE_S)
