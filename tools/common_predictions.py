@@ -50,9 +50,10 @@ WHY = """**Why it is off where it is** (13.2(a); 13.2(b) is alike).
 * *Connector of a draft hood.* No variant predicts it. In print it gains much from rise (4 in at
   6 ft: 46, 55, 62 for 1, 2, 3 ft) and little from height (46 to 66 from 6 to 100 ft). A vent of
   the connector's own size with an idle twin gives such gains (37 to 48, 37 to 49) but a sixth too
-  little, since the model lets room air in at the idle hood without any loss; a vent of twice the
-  area gives the level at 6 ft (47) but twice as much at 100 ft (98). The printed figures may hold
-  a rule for the vent's size that grows with height; none is known here. Use the table.
+  little, for which no cause was shown; the relief opening of the idle hood, which would hold back
+  some of the room air, is not in the basis. A vent of twice the area gives the level at 6 ft (47)
+  but doubles it by 100 ft (98, printed 66). The printed figures may hold a rule for the vent's
+  size that grows with height; none is known here. Use the table.
 * *The guess.* One constant per column, fitted, times the cell of Table 13.1(a): for FAN+FAN it is
   nearer than the prediction (2.7 against 5.2 percent, median, same cells), for NAT+NAT about as
   near, for FAN+NAT and FAN connectors farther, for NAT connectors as near at the median and farther
