@@ -15,7 +15,7 @@ OUTDOOR = "outdoor_k"  # the input that the weather moves
 WARMEST_K = 316.5  # 110 degF: how far up the outdoor temperature is tried
 ROUGH_STEP_S = 2.0  # step of the runs that only look for a threshold
 GRACE_S = 300.0  # spillage after this long counts (NFPA 54-2012 11.6, read in a state reprint)
-LONG_S = 1200.0
+WARM_EVENING_K = 302.6  # 85 degF: the weather in which a vent has least to start on (assumed)
 
 Hot = Literal["drafts", "spills", "cannot_tell"]
 
@@ -78,6 +78,7 @@ class Assessment:
         limits: what alone would bring it to spill.
         start: a start from cold, or None where there is no draft hood.
         thresholds: the suctions that it withstands, likewise.
+        warm: the same on a warm evening, where the weather asked for is cooler.
         no_start: why there is no start.
     """
 
@@ -89,6 +90,7 @@ class Assessment:
     limits: Limits
     start: Warmup | None
     thresholds: Thresholds | None
+    warm: Thresholds | None = None
     no_start: str = ""
 
     @property
@@ -127,10 +129,11 @@ def assess(model: Model, start: Start | None = None) -> Assessment:
     low = margin - sum(max(margin - min(m.at_low_pa, m.at_high_pa), 0.0) for m in moved)
     high = margin + sum(max(max(m.at_low_pa, m.at_high_pa) - margin, 0.0) for m in moved)
     hot: Hot = "drafts" if low >= 0.0 else "spills" if high < 0.0 else "cannot_tell"
-    if system.hood is None:
-        course, suctions, why = None, None, "A fan-assisted appliance starts by its own fan."
-    else:
+    course, suctions, warm, why = None, None, None, "A fan-assisted appliance has its own fan."
+    if system.hood is not None:
         course, suctions, why = warm_up(system, start), _suctions(system, start), ""
+        if system.around.outdoor_k < WARM_EVENING_K:
+            warm = _suctions(model.build({OUTDOOR: WARM_EVENING_K}), start)
     return Assessment(
         hot=hot,
         solved=solved,
@@ -140,6 +143,7 @@ def assess(model: Model, start: Start | None = None) -> Assessment:
         limits=limits(system, lambda outdoor_k: model.build({OUTDOOR: outdoor_k}), WARMEST_K),
         start=course,
         thresholds=suctions,
+        warm=warm,
         no_start=why,
     )
 

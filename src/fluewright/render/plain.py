@@ -69,16 +69,16 @@ def check_text(file: str, judgement: Judgement, heed: Sequence[str]) -> str:
     """
     left = len(judgement.next_steps)
     lines = _banner(judgement)
-    lines += _wrapped(f"{file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
+    lines += wrapped(f"{file}: reads well. {left} thing{'s' * (left != 1)} still to learn.")
     for note in judgement.notes:
-        lines += _wrapped(f"Look again: {note}", "  ", first="")
+        lines += wrapped(f"Look again: {note}", "  ", first="")
     for i, (step, _) in enumerate(judgement.next_steps, 1):
-        lines += _wrapped(f"{i:>3}  {step.label} ({step.subject}): {step.how}", " " * 5, first="")
+        lines += wrapped(f"{i:>3}  {step.label} ({step.subject}): {step.how}", " " * 5, first="")
         if write := where_written(step):
-            lines += _wrapped(f"write {write}", " " * 5)
+            lines += wrapped(f"write {write}", " " * 5)
     lines.append("Before going up or taking anything apart (common practice):")
     for text in (*heed, CAUTIONS[1]):
-        lines += _wrapped(text, "    ", first="  ")
+        lines += wrapped(text, "    ", first="  ")
     return "\n".join(lines) + "\n"
 
 
@@ -87,7 +87,7 @@ def _banner(judgement: Judgement) -> list[str]:
     if not judgement.must_stop:
         return []
     head = "LEAVE THE HOUSE." if judgement.must_leave else "SHUT IT OFF."
-    return [*_wrapped(f"{head}  {judgement.cautions[0]}"), ""]
+    return [*wrapped(f"{head}  {judgement.cautions[0]}"), ""]
 
 
 def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
@@ -104,7 +104,7 @@ def _lines(judgement: Judgement, full: bool) -> Iterator[str]:
     yield from _applied(judgement)
     yield ""
     for caution in cautions:
-        yield from _wrapped(caution, "  ")
+        yield from wrapped(caution, "  ")
 
 
 def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
@@ -112,25 +112,25 @@ def _failing(fails: list[Finding], judgement: Judgement) -> Iterator[str]:
     if not judgement.findings:
         yield "Nothing was examined: the survey describes no path."
     elif not fails and open_:
-        yield from _wrapped(
+        yield from wrapped(
             f"Nothing is known to fail so far, but {open_} answers are not known: this says "
             "little until they are."
         )
     elif not fails and judgement.notes:
-        yield from _wrapped(
+        yield from wrapped(
             "Nothing that was examined fails, but something here is not judged or does not fit "
             f"together: see 'Look again' below. {NO_TEST}"
         )
     elif not fails:
-        yield from _wrapped(f"Nothing that was examined fails. {NO_TEST}")
+        yield from wrapped(f"Nothing that was examined fails. {NO_TEST}")
     for finding in fails:
         head = f"{finding.number:>3} {MARKS[finding.grade]} {GRADE_WORDS[finding.grade]}: "
-        yield from _wrapped(head + finding.sentence, " " * 8, first="")
+        yield from wrapped(head + finding.sentence, " " * 8, first="")
         for remedy in finding.remedies:
-            yield from _wrapped(f"Do: {remedy}", " " * 8)
+            yield from wrapped(f"Do: {remedy}", " " * 8)
         if finding.as_built:
-            yield from _wrapped(f"As built: {finding.as_built}", " " * 8)
-        yield from _wrapped(_where(finding), " " * 8)
+            yield from wrapped(f"As built: {finding.as_built}", " " * 8)
+        yield from wrapped(_where(finding), " " * 8)
     yield ""
 
 
@@ -147,16 +147,16 @@ def _open(judgement: Judgement, full: bool) -> Iterator[str]:
     if grave and not full:
         yield "     Of these, a bad answer to the following would mean: shut it off."
         for finding in grave:
-            yield from _wrapped(f"    {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
+            yield from wrapped(f"    {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
     for finding in open_:
         if finding.number or full:
             number = f"{finding.number:>3}" if finding.number else "   "
-            yield from _wrapped(f"{number} {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
+            yield from wrapped(f"{number} {NOT_KNOWN_MARK} {finding.sentence}", " " * 8, first="")
     yield ""
     yield "Measure or ask next, what settles most first"
     steps = judgement.next_steps if full else judgement.next_steps[:SHOWN_STEPS]
     for i, (step, rules) in enumerate(steps, 1):
-        yield from _wrapped(f"{i:>3}  {_step(step, rules)}", " " * 5, first="")
+        yield from wrapped(f"{i:>3}  {_step(step, rules)}", " " * 5, first="")
     left = len(judgement.next_steps) - len(steps)
     if left:
         yield f"     and {left} more (--full shows all)"
@@ -179,11 +179,11 @@ def _rest(judgement: Judgement, full: bool) -> Iterator[str]:
     )
     if full:
         for finding in meets:
-            yield from _wrapped(f"  ✓ {finding.sentence}", " " * 4, first="")
+            yield from wrapped(f"  ✓ {finding.sentence}", " " * 4, first="")
         for item in judgement.not_examined:
-            yield from _wrapped(f"  - {item.at} ({item.why})", " " * 4, first="")
+            yield from wrapped(f"  - {item.at} ({item.why})", " " * 4, first="")
     for note in judgement.notes:
-        yield from _wrapped(f"Look again: {note}", "  ", first="")
+        yield from wrapped(f"Look again: {note}", "  ", first="")
 
 
 def _applied(judgement: Judgement) -> Iterator[str]:
@@ -195,7 +195,7 @@ def _applied(judgement: Judgement) -> Iterator[str]:
     for one in judgement.applied:
         cites = "; ".join(cite.text() for cite in one.cites)
         text = f"{', '.join(one.parts)}: {one.title}; {one.why} [{cites}]. {one.ask}"
-        yield from _wrapped(text.rstrip(), "    ", first="  ")
+        yield from wrapped(text.rstrip(), "    ", first="  ")
 
 
 COLUMN = 12  # least width of an edition's column, the space between two included
@@ -228,7 +228,7 @@ def _differences(judgements: Sequence[Judgement]) -> Iterator[str]:
     yield ""
     counts = Counter(found.verdict for found, _ in same)
     told = ", ".join(f"{counts[v]} {VERDICT_WORDS[v]}" for v in Verdict if counts[v])
-    yield from _wrapped(f"the same in all: {len(same)}" + (f" ({told})" if told else ""), "  ")
+    yield from wrapped(f"the same in all: {len(same)}" + (f" ({told})" if told else ""), "  ")
     for found, _ in same:
         if found.verdict in (Verdict.FAILS, Verdict.CANNOT_TELL):
             yield f"    {VERDICT_WORDS[found.verdict]:<{COLUMN}}{found.rule} ({found.subject})"
@@ -246,7 +246,7 @@ def _limits(ids: Sequence[str], row: Sequence[Finding | None]) -> Iterator[str]:
             found.setdefault(text, []).append(id)
     if len(found) > 1:
         told = "; ".join(f"{text} ({', '.join(by)})" for text, by in found.items())
-        yield from _wrapped(f"limit: {told}", " " * 6, first=" " * 4)
+        yield from wrapped(f"limit: {told}", " " * 6, first=" " * 4)
 
 
 def _style(unit: str) -> Style:
@@ -260,7 +260,8 @@ def _cells(words: Sequence[str], wide: int) -> Iterator[str]:
         yield ("    " + "".join(f"{word:<{wide}}" for word in words[start : start + fit])).rstrip()
 
 
-def _wrapped(text: str, indent: str = "", first: str | None = None) -> list[str]:
+def wrapped(text: str, indent: str = "", first: str | None = None) -> list[str]:
+    """The text in lines of a terminal's width."""
     return textwrap.wrap(
         text,
         WIDTH,

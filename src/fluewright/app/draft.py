@@ -1,0 +1,239 @@
+"""``draft``: what the engine says of every appliance of a job, beside what the code says."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from fluewright.app.draft_asked import Asked, conditions
+from fluewright.draft.assess import GRACE_S, Assessment, assess
+from fluewright.draft.from_survey import Modelled, from_survey
+from fluewright.draft.warmup import Start
+from fluewright.errors import CannotModel, FluewrightError, NotSolved, OutOfRange
+from fluewright.files.physics import coefficients, default_fuels
+from fluewright.finding import Judgement, Verdict
+from fluewright.report import draft_words
+from fluewright.survey import Survey
+
+if TYPE_CHECKING:
+    from fluewright.ensemble.outcome import Outcome
+
+Progress = Callable[[int, int], None]
+NEEDS_FAST = (
+    "an ensemble needs NumPy, which is not here. Install the extra: pip install 'fluewright[fast]'."
+)
+START_SAMPLES = 400  # a start from cold is followed for so many samples of an ensemble
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """An ensemble: how many samples, from which seed, and the file that keeps it.
+
+    Attributes:
+        samples, seed: as they say.
+        keep: a JSON file that holds the chunks, so that a run that was stopped goes on.
+        progress: is told how many samples of how many are done.
+    """
+
+    samples: int
+    seed: int = 1
+    keep: str | None = None
+    progress: Progress | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drafted:
+    """What the engine says of one appliance.
+
+    Attributes:
+        appliance: its id in the survey.
+        modelled: the system and its inputs; None where the survey does not suffice.
+        assessment: the answer; None where there is none.
+        outcome: of the ensemble, where one was asked for.
+        reason: why there is no answer.
+        gaps: what to measure or describe for one.
+        signs: of spillage in the past, that the survey tells.
+    """
+
+    appliance: str
+    modelled: Modelled | None = None
+    assessment: Assessment | None = None
+    outcome: Outcome | None = None
+    reason: str = ""
+    gaps: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
+
+    @property
+    def fails(self) -> bool:
+        """Whether there is no answer, or one that no one may leave as it is."""
+        return self.assessment is None or self.assessment.fails
+
+
+def draft_job(
+    survey: Survey,
+    asked: Asked | None = None,
+    appliance: str | None = None,
+    spread: Spread | None = None,
+) -> tuple[Drafted, ...]:
+    """What the engine says of each appliance that burns, in the order of the survey.
+
+    Args:
+        survey: what was seen.
+        asked: weather and house; the default is 60 degF outdoors, a house at rest, no wind.
+        appliance: one alone.
+        spread: an ensemble beside the one answer.
+    Returns:
+        One entry for each appliance.
+    Raises:
+        BadQuantity: weather or house that cannot be read.
+        OutOfRange: no such appliance, or figures that no vent can have.
+    """
+    asked = asked or Asked()
+    names = appliances(survey)
+    if appliance is not None and appliance not in names:
+        known = ", ".join(names) or "none"
+        raise OutOfRange(f"no appliance {appliance!r} that burns. There are: {known}.")
+    return tuple(
+        _drafted(survey, asked, name, spread)
+        for name in names
+        if appliance is None or name == appliance
+    )
+
+
+def appliances(survey: Survey) -> tuple[str, ...]:
+    """The appliances that have a path and were not taken out."""
+    return tuple(
+        dict.fromkeys(
+            path.from_
+            for path in survey.paths
+            if survey.appliances[path.from_].taken_out is not True
+        )
+    )
+
+
+def _drafted(survey: Survey, asked: Asked, name: str, spread: Spread | None) -> Drafted:
+    signs = draft_words.signs(survey, name)
+    try:
+        model = from_survey(
+            survey,
+            coefficients(),
+            default_fuels(),
+            conditions=conditions(asked, survey),
+            appliance=name,
+        )
+    except CannotModel as error:
+        return Drafted(appliance=name, reason=str(error), gaps=error.gaps, signs=signs)
+    try:
+        found = assess(model, start_of())
+    except NotSolved as error:
+        return Drafted(appliance=name, modelled=model, reason=str(error), signs=signs)
+    outcome = None if spread is None else ensemble(survey, asked, name, spread)
+    return Drafted(appliance=name, modelled=model, assessment=found, outcome=outcome,
+                   signs=signs)  # fmt: skip
+
+
+# What the code says of the size of a vent, to stand beside what the engine says.
+SIZE_RULES = ("sizing", "capacity", "size", "flow_area", "height_minimum")
+
+
+def size_findings(judgements: Iterable[Judgement]) -> tuple[str, ...]:
+    """The code's answers on size, in words, for the side of the engine's.
+
+    Args:
+        judgements: of the same survey.
+    Returns:
+        One sentence a finding that fails or cannot be told, and one for those that meet.
+    """
+    found: list[str] = []
+    for judgement in judgements:
+        title = judgement.edition.title
+        about = [f for f in judgement.findings if any(w in f.rule for w in SIZE_RULES)]
+        meets = [f for f in about if f.verdict is Verdict.MEETS]
+        open_ = [f for f in about if f.verdict in (Verdict.FAILS, Verdict.CANNOT_TELL)]
+        found += [f"{title}: {f.subject}: {f.sentence}" for f in open_]
+        if meets:
+            found.append(f"{title}: {len(meets)} requirements on size are met.")
+        if not meets and not open_:
+            found.append(f"{title}: no requirement on size applies.")
+    return tuple(found)
+
+
+def start_of(burn_s: float = 1200.0) -> Start:
+    """A start from cold, as the coefficients have it."""
+    table = coefficients()
+    return Start(
+        burn_s=burn_s,
+        cold_share=table.value("start.share_missing"),
+        warm_s=table.value("start.time"),
+    )
+
+
+def ensemble(survey: Survey, asked: Asked, name: str, spread: Spread) -> Outcome:
+    """Draws every input within its range, weather and house too, and sums up.
+
+    Args:
+        survey: what was seen.
+        asked: weather and house; where nobody says, a usual range is drawn.
+        name: the appliance.
+        spread: how many samples.
+    Raises:
+        FluewrightError: NumPy is not here, or the file that keeps it belongs to another run.
+    """
+    try:
+        from fluewright.ensemble.run import Chunk, Plan, chunks, summed_up
+        from fluewright.ensemble.warm import takes_over
+    except ImportError as error:
+        raise FluewrightError(f"--spread: {NEEDS_FAST} ({error})") from None
+    model = from_survey(
+        survey,
+        coefficients(),
+        default_fuels(),
+        conditions=conditions(asked, survey, usual=True),
+        appliance=name,
+    )
+    whole = Plan(samples=spread.samples, seed=spread.seed)
+    few = Plan(samples=min(spread.samples, START_SAMPLES), seed=spread.seed, chunk=50,
+               starts=takes_over(start_of(GRACE_S)))  # fmt: skip
+    goal = whole.samples + few.samples
+    told = []
+    for plan, key, before in ((whole, name, 0), (few, f"{name}, starts", whole.samples)):
+        done = [Chunk(**one) for one in _kept(spread.keep, key)]
+        for one in chunks(model, plan, done):
+            done.append(one)
+            _keep(spread.keep, key, [each.plain() for each in done])
+            if spread.progress is not None:
+                spread.progress(before + sum(each.last - each.first for each in done), goal)
+        told.append(summed_up(model, plan, done))
+    return replace(told[0], fails_to_start=told[1].fails_to_start)
+
+
+def _kept(file: str | None, name: str) -> list[dict[str, Any]]:
+    """The chunks of an appliance that a file holds."""
+    if file is None or not os.path.exists(file):
+        return []
+    try:
+        with open(file, encoding="utf-8") as text:
+            data = json.load(text)
+        return list(data["ensembles"].get(name, ()))
+    except (ValueError, KeyError, TypeError, AttributeError):
+        raise FluewrightError(
+            f"{file}: not a file that keeps an ensemble. Name another with --keep."
+        ) from None
+
+
+def _keep(file: str | None, name: str, found: Iterable[dict[str, Any]]) -> None:
+    """Writes the chunks of an appliance beside those of others; a stop never leaves half a file."""
+    if file is None:
+        return
+    whole: dict[str, Any] = {"ensembles": {}}
+    if os.path.exists(file):
+        with open(file, encoding="utf-8") as text:
+            whole = json.load(text)
+    whole["ensembles"][name] = list(found)
+    beside = f"{file}.part"
+    with open(beside, "w", encoding="utf-8") as text:
+        json.dump(whole, text)
+    os.replace(beside, file)

@@ -1,0 +1,137 @@
+"""What the draft engine found, as plain data for JSON: quantities with value, unit, tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, is_dataclass
+from typing import Any
+
+from fluewright.draft.assess import Assessment
+from fluewright.draft.from_survey import Modelled
+from fluewright.draft.solve import Operating, Root
+from fluewright.draft.warmup import Warmup
+from fluewright.render.draft_text import Drafted
+from fluewright.report import draft_words as words
+
+
+def drafted_data(
+    head: Mapping[str, object], found: Sequence[Drafted], code: Sequence[str]
+) -> dict[str, object]:
+    """All appliances as the command line prints them.
+
+    Args:
+        head: version, survey and the like.
+        found: one entry an appliance.
+        code: what the code says of the size.
+    """
+    return {
+        **head,
+        "appliances": [_one(one) for one in found],
+        "code": list(code),
+        "cautions": list(words.CAUTIONS),
+    }
+
+
+def _one(one: Drafted) -> dict[str, object]:
+    found, model = one.assessment, one.modelled
+    data: dict[str, object] = {
+        "appliance": one.appliance,
+        "answer": None if found is None else words.answer(found),
+        "hot": None if found is None else found.hot,
+        "fails": found is None or found.fails,
+        "reason": one.reason or None,
+        "signs": list(one.signs),
+        "measure_next": list(one.gaps),
+    }
+    if model is not None:
+        data |= _inputs(model)
+    if found is not None:
+        data |= _found(found)
+    data["ensemble"] = plain(one.outcome)
+    return data
+
+
+def _inputs(model: Modelled) -> dict[str, object]:
+    inputs = [
+        {"name": i.name, "label": i.label, "value": i.value, "low": i.low, "high": i.high,
+         "unit": i.unit, "origin": i.origin}
+        for i in model.inputs
+    ]  # fmt: skip
+    return {
+        "inputs": inputs,
+        "assumed": [one.text for one in model.assumed],
+        "not_modelled": list(model.not_modelled),
+    }
+
+
+def _found(found: Assessment) -> dict[str, object]:
+    margin = found.solved.margin_pa
+    return {
+        "do_first": list(words.danger(found)),
+        "margin": {
+            "value": margin,
+            "unit": "Pa",
+            "low": found.margin_low_pa,
+            "high": found.margin_high_pa,
+        },
+        "roots": [_root(root) for root in found.solved.roots],
+        "operating": _operating(found.solved.at),
+        "moved_by": [plain(one) for one in found.moved],
+        "limits": plain(found.limits),
+        "start": None if found.start is None else _start(found.start),
+        "withstands": plain(found.thresholds),
+        "withstands_warm": plain(found.warm),
+    }
+
+
+def _root(root: Root) -> dict[str, object]:
+    return {
+        "flow": {"value": root.flow_kg_s, "unit": "kg/s", "tolerance": 0.0},
+        "branch": root.branch,
+        "stable": root.stable,
+        "residual": {"value": root.residual_pa, "unit": "Pa", "tolerance": 0.0},
+    }
+
+
+def _operating(at: Operating) -> dict[str, object]:
+    return {
+        "branch": at.root.branch,
+        "flow": {"value": at.root.flow_kg_s, "unit": "kg/s", "tolerance": 0.0},
+        "dilution": plain(at.dilution),
+        "spilled": at.spilled,
+        "draft": {"value": at.draft_pa, "unit": "Pa", "tolerance": 0.0},
+        "gas": {"value": at.gas_k, "unit": "K", "tolerance": 0.0},
+        "co2_dry": at.co2_dry,
+        "dew_point": None
+        if at.dew_k is None
+        else {"value": at.dew_k, "unit": "K", "tolerance": 0.0},
+        "wet": at.wet,
+        "stations": [plain(one) for one in at.stations],
+        "mass_error": at.mass_error,
+        "energy_error": at.energy_error,
+    }
+
+
+def _start(one: Warmup) -> dict[str, object]:
+    return {
+        "idle_flow": {"value": one.idle_kg_s, "unit": "kg/s", "tolerance": 0.0},
+        "spills": None
+        if one.spills_s is None
+        else {"value": one.spills_s, "unit": "s", "tolerance": 0.0},
+        "establishes": one.establishes,
+        "flue_seconds": one.flue_s,
+        "wet_seconds": one.wet_s,
+    }
+
+
+def plain(thing: object) -> Any:
+    """Data classes as dictionaries; what JSON has no number for becomes null."""
+    if is_dataclass(thing) and not isinstance(thing, type):
+        return plain(asdict(thing))
+    if isinstance(thing, Mapping):
+        return {str(key): plain(value) for key, value in thing.items()}
+    if isinstance(thing, list | tuple):
+        return [plain(one) for one in thing]
+    if isinstance(thing, float) and not abs(thing) < float("inf"):
+        return None
+    return thing

@@ -1,0 +1,122 @@
+"""What the draft engine found, as text for a terminal: danger first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Protocol
+
+from fluewright.draft.assess import Assessment
+from fluewright.draft.from_survey import Modelled
+from fluewright.quantity import Style
+from fluewright.render.plain import wrapped
+from fluewright.report import draft_words as words
+
+if TYPE_CHECKING:
+    from fluewright.ensemble.outcome import Outcome, Share
+
+
+class Drafted(Protocol):
+    """What is shown of one appliance: ``app.draft.Drafted``."""
+
+    @property
+    def appliance(self) -> str: ...  # noqa: D102
+    @property
+    def modelled(self) -> Modelled | None: ...  # noqa: D102
+    @property
+    def assessment(self) -> Assessment | None: ...  # noqa: D102
+    @property
+    def outcome(self) -> Outcome | None: ...  # noqa: D102
+    @property
+    def reason(self) -> str: ...  # noqa: D102
+    @property
+    def signs(self) -> tuple[str, ...]: ...  # noqa: D102
+    @property
+    def gaps(self) -> tuple[str, ...]: ...  # noqa: D102
+
+
+def drafted_text(
+    title: str, found: Sequence[Drafted], code: Sequence[str], style: Style = "us"
+) -> str:
+    """All appliances for reading, the code's answer beside them, cautions at the end.
+
+    Args:
+        title: of the job.
+        found: one entry an appliance.
+        code: what the code says of the size, one sentence an entry.
+        style: units.
+    """
+    lines = [title, ""]
+    for one in sorted(found, key=_gravity):
+        lines += [*_one(one, style), ""]
+    if not found:
+        lines += ["No appliance that burns is described.", ""]
+    lines += ["What the code says of the size", *_items(code), ""]
+    for text in words.CAUTIONS:
+        lines += wrapped(text)
+    return "\n".join(lines) + "\n"
+
+
+def _gravity(one: Drafted) -> tuple[int, str]:
+    found = one.assessment
+    if found is None:
+        return 1, one.appliance
+    return (0 if words.danger(found) else 2), one.appliance
+
+
+def _one(one: Drafted, style: Style) -> Iterator[str]:
+    found, model = one.assessment, one.modelled
+    for text in one.signs:
+        yield from wrapped(f"{one.appliance}: {text}")
+    if found is None or model is None:
+        yield from wrapped(f"{one.appliance}: no answer. {one.reason}")
+        yield from _items(one.gaps)
+        if model is not None:
+            yield from _items(words.reckoned_with(model, style))
+        return
+    yield from wrapped(f"{one.appliance}: {words.answer(found, style)}")
+    for text in words.danger(found):
+        yield from wrapped(text)
+    yield ""
+    yield from _block("Once hot", words.hot(found, style))
+    yield from _block("From cold", words.start(found, style))
+    yield from _block("What alone would make it spill", words.alone(found, style))
+    yield from _block("What moves the margin most", words.matters(found))
+    if one.outcome is not None:
+        yield from _block("How sure", tuple(chances(one.outcome)))
+    yield from _block("Reckoned with", tuple(words.reckoned_with(model, style)))
+
+
+def chances(outcome: Outcome) -> Iterator[str]:
+    """What the ensemble says, one line a question."""
+    yield f"{outcome.samples} samples of all that is not known, weather and fans included:"
+    yield f"it spills hot in {_share(outcome.spills)}"
+    yield f"it does not take over within 5 min from cold in {_share(outcome.fails_to_start)}"
+    yield f"walls stay wet hot in {_share(outcome.wet)}"
+    if outcome.margin_pa is not None:
+        low, high = outcome.margin_pa.p5, outcome.margin_pa.p95
+        yield f"nine of ten margins lie between {low:.1f} and {high:.1f} Pa"
+    top = ", ".join(one.name for one in outcome.influences[:3])
+    yield f"what matters most: {top}"
+    for reason, count in (*outcome.unsolved, *outcome.refused):
+        yield f"{count} samples have no answer: {reason}"
+
+
+def _share(one: Share) -> str:
+    if one.share is None:
+        return "a share that is not known"
+    return (
+        f"{100.0 * one.share:.1f} % of them "
+        f"({100.0 * one.low:.1f} to {100.0 * one.high:.1f} %, chance alone)"
+    )
+
+
+def _block(title: str, texts: Sequence[str]) -> Iterator[str]:
+    if not texts:
+        return
+    yield title
+    yield from _items(texts)
+
+
+def _items(texts: Sequence[str] | Iterator[str]) -> Iterator[str]:
+    for text in texts:
+        yield from wrapped(text, indent="    ", first="  - ")
