@@ -6,6 +6,7 @@ SI and pressures are differences. A flow up the vent is positive.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -51,6 +52,7 @@ class Segment:
         darcy: with "constant". [-]
         wall_j_m2k: heat that the wall stores per inside area, for the warm-up. [J/(m2 K)]
         nodes: a wall of several layers for the warm-up, inside first; empty: one of ``wall_j_m2k``.
+        face_w_m2k: conductance from its inside face to the first of ``nodes``. [W/(m2 K)]
     """
 
     name: str
@@ -67,6 +69,7 @@ class Segment:
     darcy: float = 0.0
     wall_j_m2k: float = 0.0
     nodes: tuple[Node, ...] = ()
+    face_w_m2k: float = math.inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

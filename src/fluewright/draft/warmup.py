@@ -266,6 +266,7 @@ def _wall(segment: Segment) -> tuple[float, list[float], list[float]]:
     """Inside film, heat stored by each node, and the conductances from the gas outward."""
     inside = segment.inside_w_m2k or max(DEFAULT_INSIDE_W_M2K, 1.2 * segment.u_w_m2k)
     if segment.nodes:
+        inside = 1.0 / (1.0 / inside + 1.0 / segment.face_w_m2k)
         return (
             inside,
             [node.store_j_m2k for node in segment.nodes],

@@ -122,6 +122,10 @@ class Book:
         )
         return Figure(found.value, low, high, name)
 
+    def figure(self, name: str) -> float:
+        """The middle of a coefficient that is no input: it moves no steady answer."""
+        return self._coefficient(name).value
+
     def either(self, name: str, label: str, names: Iterable[str], what: Assumed) -> Figure:
         """One input that spans several coefficients, where the survey does not say which holds."""
         found = [self._coefficient(one) for one in names]

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from fluewright.draft.survey_model.inputs import Figure, Values
-from fluewright.draft.system import Segment
+from fluewright.draft.system import Node, Segment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,12 +95,17 @@ class Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wall:
-    """What a wall does: heat loss, inside film, roughness, stored heat."""
+    """What a wall does: heat loss, inside film, roughness, stored heat.
+
+    Masonry stores heat in ``nodes``, behind ``face_w_m2k``, instead of in ``heat`` alone.
+    """
 
     u: Figure
     film: Figure
     rough: Figure
     heat: Figure
+    nodes: tuple[Node, ...] = ()
+    face_w_m2k: float = math.inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -240,6 +245,8 @@ class Stretch:
             entry_loss=entry,
             roughness_m=self.wall.rough.at(values),
             wall_j_m2k=self.wall.heat.at(values),
+            nodes=self.wall.nodes,
+            face_w_m2k=self.wall.face_w_m2k,
         )
 
 

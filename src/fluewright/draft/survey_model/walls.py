@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
+from fluewright.draft.masonry import Layer, Space, grid_from
 from fluewright.draft.survey_model.inputs import Assumed, Book, Figure
 from fluewright.draft.survey_model.stretch import Bore, Wall
+from fluewright.draft.system import Node
 from fluewright.quantity import Measured
 from fluewright.survey import Chimney, NonRound, Path, Piece
 
@@ -50,6 +53,8 @@ BY_LINER: Mapping[str, tuple[Names, ...]] = {
     "smooth_metal": (SMOOTH_LINER,),
     "corrugated_metal": (LINER,),
 }
+MASONRY_NODES = 6
+AIR_SPACE_M = 0.0127  # between lining and brick, half an inch (common practice, no source)
 # Hydraulic diameter over the root of the area: a square flue 1, a rectangle of one to two 0.94,
 # a circle 1.13 (geometry).
 MASONRY_SHAPE = (0.94, 1.0, 1.13)
@@ -75,7 +80,41 @@ def wall_of(piece: Piece, chimney: object, book: Book) -> Wall:
             )
         )
     ]
-    return Wall(u=parts[0], film=film, rough=parts[1], heat=parts[2])
+    nodes, face = _layers(choices, book)
+    return Wall(u=parts[0], film=film, rough=parts[1], heat=parts[2], nodes=nodes, face_w_m2k=face)
+
+
+def _layers(choices: tuple[Names, ...], book: Book) -> tuple[tuple[Node, ...], float]:
+    """The nodes of a masonry wall, and the conductance to the first; none of any other wall.
+
+    They hold for the warm-up: how fast a cold flue takes up heat. Their figures are the middle
+    ones, since the air and weather of a start matter far more.
+    """
+    if not any(one in (TILE, BRICK) for one in choices):
+        return (), math.inf
+    brick = Layer(name="brick", **_stuff("brick", book))
+    wall: list[Layer | Space] = [brick]
+    if TILE in choices:
+        gap = book.figure("air_space.resistance")
+        space = Space(name="air space", thickness_m=AIR_SPACE_M, resistance_m2k_w=gap)
+        wall = [Layer(name="tile", **_stuff("tile", book)), space, brick]
+    grid = grid_from(wall, MASONRY_NODES)
+    outer = 1.0 / (1.0 / grid.outer + 1.0 / (book.figure("film.indoor") * grid.outer_area))
+    links = (*grid.links, outer)
+    nodes = tuple(
+        Node(store_j_m2k=store, outward_w_m2k=link)
+        for store, link in zip(grid.stores, links, strict=True)
+    )
+    return nodes, grid.inner
+
+
+def _stuff(name: str, book: Book) -> dict[str, float]:
+    return {
+        "thickness_m": book.figure(f"{name}.thickness"),
+        "conductivity_w_mk": book.figure(f"{name}.conductivity"),
+        "density_kg_m3": book.figure(f"{name}.density"),
+        "heat_j_kgk": book.figure(f"{name}.heat"),
+    }
 
 
 def _one_of(book: Book, name: str, label: str, names: list[str], what: Assumed) -> Figure:
