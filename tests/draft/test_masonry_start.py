@@ -38,4 +38,4 @@ def test_layers_warm_more_slowly_than_a_liner_would() -> None:
     layered, liner = warm_up(system, start), warm_up(replace(system, segments=thin), start)
     at_a_minute = next(i for i, t in enumerate(layered.at_s) if t >= 60.0)
     assert layered.coldest_k[0] == pytest.approx(liner.coldest_k[0], abs=1.5)
-    assert layered.coldest_k[at_a_minute] < liner.coldest_k[at_a_minute] - 1.0
+    assert layered.coldest_k[at_a_minute] < liner.coldest_k[at_a_minute] - 0.3
