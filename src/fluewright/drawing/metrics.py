@@ -22,6 +22,13 @@ _SINGLE = {
 }
 
 
+_TIE = "\u00a0"
+_GAP = re.compile(r"[ \t\n]+")
+_UNIT = re.compile(
+    r"(?<=\d) (?=(?:°[FC]|Pa|in|ft|mm|cm|m|s|min|h|%|lb/h|g/s|ppm|Btu)(?:[²³]|(?![\w])))"
+)
+
+
 @lru_cache(maxsize=4096)
 def text_width(text: str, size_mm: float, face: Face = "regular") -> float:
     """Width of a line of text as the shipped face sets it. [mm]
@@ -61,7 +68,7 @@ def wrap(
 ) -> list[str]:
     """The text in lines no wider than asked; the last is shortened where there are too many."""
     lines: list[str] = []
-    words = text.split()
+    words = [word for word in _GAP.split(_tied(text)) if word]
     while words:
         if len(lines) == most - 1:
             lines.append(shorten(" ".join(words), width_mm, size_mm, face))
@@ -73,4 +80,9 @@ def wrap(
             count += 1
         lines.append(shorten(" ".join(words[:count]), width_mm, size_mm, face))
         words = words[count:]
-    return lines
+    return [line.replace(_TIE, " ") for line in lines]
+
+
+def _tied(text: str) -> str:
+    """The text with numbers held to their units, so that no line ends between them."""
+    return _UNIT.sub(_TIE, text).replace("in w.c.", f"in{_TIE}w.c.")

@@ -211,6 +211,7 @@ def _roots(sheet: Sheet, panel: Panel, figure: FlowBalance) -> None:
             words, [panel.at(root.flow, root.pressure)],
             sides=(ABOVE, BELOW, DOWN_RIGHT, UP_LEFT, RIGHT, LEFT, UP_RIGHT, DOWN_LEFT),
             ink=_ink(root), face="bold" if runs else "regular", near=2.3, within=panel,
+            key=f"At {plain_number(root.flow)} {figure.flow.unit}: {words[0]}.",
         )  # fmt: skip
 
 

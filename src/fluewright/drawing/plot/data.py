@@ -80,12 +80,15 @@ class Corner:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
-    """What holds at one place of the path, counted along it from the hood."""
+    """What holds at one place of the path, counted along it from the hood.
+
+    ``dew`` is None where the gas holds no water that is known.
+    """
 
     along: float
     height: float
     gas: float
-    dew: float
+    dew: float | None
     wall: float | None = None
     pressure: float | None = None
 
@@ -191,12 +194,15 @@ class SpillTimeMap(Figure):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """What holds at one time after the burner lights. ``spilled`` is a share from 0 to 1."""
+    """What holds at one time after the burner lights. ``spilled`` is a share from 0 to 1.
+
+    ``dew`` is None while no gas goes up.
+    """
 
     time: float
     flow: float
     wall: float
-    dew: float
+    dew: float | None
     spilled: float
 
 

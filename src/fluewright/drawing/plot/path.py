@@ -182,12 +182,12 @@ def _temperatures(
     where: tuple[float, float, float, float],
 ) -> Panel:  # fmt: skip
     stations = figure.stations
-    values = [s.gas for s in stations] + [s.dew for s in stations]
-    values += [s.wall for s in stations if s.wall is not None]
+    values = [s.gas for s in stations]
+    values += [v for s in stations for v in (s.wall, s.dew) if v is not None]
     panel = _panel(sheet, figure.temperature, values, shared, where, zero=False)
     for part in _wet(stations):
         wall = [panel.at(_known(s.wall), shared.of(s)) for s in part]
-        dew = [panel.at(s.dew, shared.of(s)) for s in part]
+        dew = [panel.at(_known(s.dew), shared.of(s)) for s in part]
         sheet.hatch([*wall, *reversed(dew)], 45.0, 1.1)
     gas = _curve(sheet, panel, figure, shared, lambda s: s.gas, Dash.SOLID)
     walls = _curve(sheet, panel, figure, shared, lambda s: s.wall, Dash.DASHED)
@@ -201,7 +201,7 @@ def _temperatures(
                        shares=(0.75, 0.6, 0.45, 0.85, 0.3, 0.2, 0.1, 0.95), within=panel,
                        key=f"{look} line: {words}.")  # fmt: skip
     for part in _wet(stations)[:1]:
-        middle = [panel.at((_known(s.wall) + s.dew) / 2, shared.of(s)) for s in part]
+        middle = [panel.at((_known(s.wall) + _known(s.dew)) / 2, shared.of(s)) for s in part]
         order = sorted(middle, key=lambda p: abs(p[1] - (middle[0][1] + middle[-1][1]) / 2))
         said = "Hatched: wet, the wall is colder than the dew point."
         for form, key in ((["wet: wall under", "the dew point"], ""), (["wet"], said)):
@@ -314,7 +314,14 @@ def wet_spans(stations: Sequence[Station]) -> list[tuple[float, float]]:
 
 
 def _wet(stations: Sequence[Station]) -> list[list[Station]]:
-    return _where(stations, lambda s: None if s.wall is None else s.dew - s.wall)
+    return _where(stations, _under_dew)
+
+
+def _under_dew(station: Station) -> float | None:
+    """How far the wall is under the dew point; None where either is not known."""
+    if station.wall is None or station.dew is None:
+        return None
+    return station.dew - station.wall
 
 
 def _where(stations: Sequence[Station], over: Read) -> list[list[Station]]:
@@ -342,7 +349,7 @@ def _mix(a: Station, b: Station, t: float) -> Station:
         along=a.along + (b.along - a.along) * t,
         height=a.height + (b.height - a.height) * t,
         gas=a.gas + (b.gas - a.gas) * t,
-        dew=a.dew + (b.dew - a.dew) * t,
+        dew=_mixed(a.dew, b.dew, t),
         wall=_mixed(a.wall, b.wall, t),
         pressure=_mixed(a.pressure, b.pressure, t),
     )

@@ -39,7 +39,7 @@ def warmup_trace(figure: WarmupTrace) -> Scene:
     moments = figure.moments
     times = [m.time for m in moments]
     flows = [m.flow for m in moments] + ([] if figure.demand is None else [figure.demand])
-    warm = [m.wall for m in moments] + [m.dew for m in moments]
+    warm = [m.wall for m in moments] + [m.dew for m in moments if m.dew is not None]
     tall = TALL_MM[figure.size]
     axes = (
         upright(figure.flow, flows, tall, zero=True),
@@ -49,7 +49,7 @@ def warmup_trace(figure: WarmupTrace) -> Scene:
     room = max(left_margin(sheet, axis) for axis in axes)
     seconds = [m for m in (figure.flow, figure.temperature) if m.also is not None]
     right = sheet.type.small * 4.0 if seconds else 4.0
-    ends = (min(times), max(times)) if len(set(times)) > 1 else None
+    ends = (min(0.0, *times), max(times)) if len(set(times)) > 1 else None
 
     def panel(measure: Measure, values: list[float], *, zero: bool, last: bool) -> Panel:
         made = lay_panel(
@@ -99,18 +99,37 @@ def _flow(sheet: Sheet, panel: Panel, figure: WarmupTrace) -> None:
 
 def _wall(sheet: Sheet, panel: Panel, moments: tuple[Moment, ...]) -> None:
     walls: Numbers = [(m.time, m.wall) for m in moments]
-    dews: Numbers = [(m.time, m.dew) for m in moments]
-    low = [(t, min(w, d)) for (t, w), (_, d) in zip(walls, dews, strict=True)]
-    band(sheet, panel, low, dews, spacing_mm=1.1)
+    runs = _known_dew(moments)
+    for run in runs:
+        dews = [(t, dew) for t, _, dew in run]
+        band(sheet, panel, [(t, min(wall, dew)) for t, wall, dew in run], dews, spacing_mm=1.1)
     wall = curve(sheet, panel, walls, dash=Dash.DASHED)
-    dew = curve(sheet, panel, dews, dash=Dash.FINE, pen=Pen.FIRM)
-    name_curve(sheet, wall, "wall", others=(dew,), within=panel, key="Dashed line: wall.")
-    name_curve(sheet, dew, "dew point", others=(wall,), within=panel, key="Dotted line: dew point.")
-    wet = [m for m in moments if m.wall < m.dew]
+    drawn = [
+        curve(sheet, panel, [(t, dew) for t, _, dew in run], dash=Dash.FINE, pen=Pen.FIRM)
+        for run in runs
+    ]
+    name_curve(sheet, wall, "wall", others=drawn, within=panel, key="Dashed line: wall.")
+    if drawn:
+        name_curve(sheet, max(drawn, key=len), "dew point", others=(wall,), within=panel,
+                   key="Dotted line: dew point.")  # fmt: skip
+    wet = [one for run in runs for one in run if one[1] < one[2]]
     if wet:
-        places = [panel.at(m.time, (m.wall + m.dew) / 2) for m in wet]
+        middle = (wet[0][0] + wet[-1][0]) / 2
+        wet.sort(key=lambda one: abs(one[0] - middle))
+        places = [panel.at(t, (a + b) / 2) for t, a, b in wet]
         sheet.label("wet", places, sides=(CENTER, RIGHT), face="bold", within=panel,
                     key="Hatched: wet, the wall is colder than the dew point.")  # fmt: skip
+
+
+def _known_dew(moments: tuple[Moment, ...]) -> list[list[tuple[float, float, float]]]:
+    """The stretches of time in which gas goes up: time, wall, dew point."""
+    runs: list[list[tuple[float, float, float]]] = [[]]
+    for m in moments:
+        if m.dew is not None:
+            runs[-1].append((m.time, m.wall, m.dew))
+        elif runs[-1]:
+            runs.append([])
+    return [run for run in runs if run]
 
 
 def _spill(sheet: Sheet, panel: Panel, moments: tuple[Moment, ...]) -> None:
