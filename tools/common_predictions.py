@@ -1,270 +1,323 @@
 """The printed tables of common vents, predicted by the model with no figure fitted to them.
 
 The bases are those fitted to Table 13.1(a), for one appliance. What a table of common vents takes
-for granted beyond them is assumed: connectors of 1.5 ft for an inch of diameter (the longest that
-the tables carry without loss, from memory of the code) with two elbows, a rise of 1 ft where the
-table does not name one. No figure is fitted, but there are variants, all of them listed, and which
-of them is nearest was only known after comparing.
+for granted beyond them is ``Assumed``: its defaults are the convention that is compared with the
+tables, all its other values are variants that were tried after the cells had been seen.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import cache
 from statistics import fmean, median
 
-from tools.capacity_cells import FOOT_M, INCH_M, KBTU_H_W, NO_FIGURE, bases, rows_of
+from tools.capacity_cells import (
+    FOOT_M,
+    INCH_M,
+    KBTU_H_W,
+    LEAST_FLUE_IN2,
+    NO_FIGURE,
+    quantile,
+    rows_of,
+)
 
 from fluewright.draft.common_capacity import (
     TEE_LOSS,
     CommonArrangement,
     Connector,
+    common_capacity,
     each_capacity,
 )
 from fluewright.errors import NotSolved
+from fluewright.files.physics import code_bases
 
-LATERAL_FT_IN = 1.5
-COMMON_RISE_FT = 1.0
-EQUAL_AREA = math.sqrt(2.0)  # common over connector diameter where their areas add up
-WALLS = {"M1": "type_b", "M2": "single_wall"}
-KINDS = {"fan": "code_fan", "nat": "code_nat"}
-
-
-WHY = """**Why it is off where it is** (13.2(a); 13.2(b) is alike).
-
-* *Combined input.* Nearest is each appliance at its own capacity at once, connector areas adding up
-  to that of the vent, rise 1 ft, the second elbow being the turn into the vent, no tee besides.
-  With the handbook's tee of 1.25 besides, all are 9 to 10 percent less.
-  *NAT+NAT above 10 percent*: at 15 ft the printed figures go with the area of the vent within
-  2 percent from 4 to 12 in, as if friction did not depend on size. The model's do depend, so it
-  is under at 4 in (30 and 50 ft) and over at 12 in and more, and from 9 in at 50 and 100 ft;
-  22 in stands below its neighbors in print.
-  *FAN+FAN*: 6 and 12 in stand below the trend of their neighbors in print (per area, 15 ft: 7.9 at
-  6 in beside 8.7 at 7 in), and the model is over just there; at 6 ft it is under at 9 in
-  and from 20 in.
-  *FAN+NAT*: 5 of 112 cells, of either sign, at most 11 percent.
-* *Connector of a fan-assisted appliance.* Nearest is the other appliance idle, room air coming in
-  through its draft hood, areas adding up, the handbook's tee. Above 10 percent are 9 and 10 in at
-  15 ft and more, over, and 3 in at 100 ft, under, where the gas cools most.
-* *Connector of a draft hood.* No variant predicts it. In print it gains much from rise (4 in at
-  6 ft: 46, 55, 62 for 1, 2, 3 ft) and little from height (46 to 66 from 6 to 100 ft). A vent of
-  the connector's own size with an idle twin gives such gains (37 to 48, 37 to 49) but a sixth too
-  little, for which no cause was shown; the relief opening of the idle hood, which would hold back
-  some of the room air, is not in the basis. A vent of twice the area gives the level at 6 ft (47)
-  but doubles it by 100 ft (98, printed 66). The printed figures may hold a rule for the vent's
-  size that grows with height; none is known here. Use the table.
-* *The guess.* One constant per column, fitted, times the cell of Table 13.1(a): for FAN+FAN it is
-  nearer than the prediction (2.7 against 5.2 percent, median, same cells), for NAT+NAT about as
-  near, for FAN+NAT and FAN connectors farther, for NAT connectors as near at the median and farther
-  at the 90th percentile (35 against 24). It answers up to 12 in alone.
-"""
+WALLS = {"M1": "type_b", "M2": "single_wall", "M3": "type_b"}
+VENTS = {"M1": "type_b", "M2": "type_b", "M3": "masonry"}
+PRINTED = {"M1": "13.2(a)", "M2": "13.2(b)", "M3": "13.2(c)"}
+ALONE = {"M1": "T1", "M2": "T1", "M3": "T3"}  # tables of one appliance, for the guess
+COMBINED = ("nat_nat", "fan_nat", "fan_fan")
+CONNECTORS = ("nat_max", "fan_max")
+GUESS_LATERAL_FT = 2.0
+EVERY = 9  # of the cells, for the variants: it meets every size, of which there are 8 or 14
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """One cell: where it stands, what is computed, what is printed. [kBtu/h]"""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumed:
+    """What is taken for granted; the defaults are the convention.
 
-    place: str
-    computed: float
-    printed: float
+    Attributes:
+        tee: loss where a connector enters, on its own velocity head. [-]
+        elbows: in each connector.
+        rise_ft: of the connectors where the table names none. [ft]
+        lateral_ft_in: of the connectors, for an inch of their diameter. [ft/in]
+        area_ratio: of the common vent to one of the two connectors.
+        other: of a connector's table: "idle", room air entering its open draft hood, "burning" at
+            its own capacity, or "none".
+        together: "each" at its own capacity, or both with "equal" inputs.
+        trunk: basis of the common vent; None for that of a draft hood where one burns.
+        picked: connectors of ``PICKED_IN`` under a round vent, for combined input.
+    """
+
+    tee: float = TEE_LOSS
+    elbows: int = 2
+    rise_ft: float = 1.0
+    lateral_ft_in: float = 1.5
+    area_ratio: float = 2.0
+    other: str = "idle"
+    together: str = "each"
+    trunk: str | None = None
+    picked: bool = False
+
+
+# Mean of two connectors of whole inches (3 and 3, 3 and 4, ...) by the vent's diameter, read off
+# the FAN+NAT cells of 13.2(a) backward: a pick for each size, so it shows a pattern, no more.
+PICKED_IN = {4: 3.0, 5: 3.5, 6: 4.0, 7: 5.0, 8: 5.5, 9: 6.5, 10: 7.0, 12: 8.0}
+
+CONVENTION = Assumed()
+VARIANTS: dict[str, dict[str, Assumed]] = {
+    "combined": {
+        "the convention": CONVENTION,
+        "no tee: the second elbow is the turn": Assumed(tee=0.0),
+        "tee and one elbow": Assumed(elbows=1),
+        "rise 2 ft": Assumed(rise_ft=2.0),
+        "rise 3 ft": Assumed(rise_ft=3.0),
+        "half the lateral": Assumed(lateral_ft_in=0.75),
+        "connectors of the vent's size": Assumed(area_ratio=1.0),
+        "connectors of the vent's size, no tee": Assumed(area_ratio=1.0, tee=0.0),
+        "equal inputs": Assumed(together="equal"),
+        "connectors of whole inches, no tee": Assumed(picked=True, tee=0.0),
+        "vent on code_nat": Assumed(trunk="code_nat"),
+        "vent on code_fan": Assumed(trunk="code_fan"),
+    },
+    "connectors": {
+        "the convention": CONVENTION,
+        "no tee": Assumed(tee=0.0),
+        "tee and one elbow": Assumed(elbows=1),
+        "half the lateral": Assumed(lateral_ft_in=0.75),
+        "vent of the connector's size": Assumed(area_ratio=1.0),
+        "vent of twice the connector's diameter": Assumed(area_ratio=4.0),
+        "other burning": Assumed(other="burning"),
+        "other burning, vent of the connector's size": Assumed(other="burning", area_ratio=1.0),
+        "no other": Assumed(other="none"),
+        "no other, vent of the connector's size": Assumed(other="none", area_ratio=1.0),
+        "vent on code_nat": Assumed(trunk="code_nat"),
+    },
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CommonCell:
+    """One printed figure. [ft, ft, in or in2, kBtu/h]
+
+    ``rise_ft`` is None in a column of combined input; ``size`` is a diameter, of a masonry
+    flue's combined input its area.
+    """
+
+    table: str
+    column: str
+    height_ft: float
+    rise_ft: float | None
+    size: float
+    kbtu_h: float
+    confirmed: bool
+
+    @property
+    def place(self) -> str:
+        """Where it stands."""
+        rise = "" if self.rise_ft is None else f", rise {self.rise_ft:g} ft"
+        unit = "in2" if self.table == "M3" and self.rise_ft is None else "in"
+        return f"{self.height_ft:g} ft{rise}, {self.size:g} {unit}"
 
 
 @dataclass(frozen=True, slots=True)
 class Off:
-    """How far a set of cells is off, in percent; ``scaled`` after one constant is taken out."""
+    """How far a set of computed figures is off the printed ones, in percent."""
 
     cells: int
+    unanswered: int
+    above_10: int
     bias: float
-    spread: tuple[float, float, float]
-    constant: float
-    scaled: tuple[float, float, float]
+    median: float
+    p90: float
+    worst: float
     worst_at: str
 
 
-@dataclass(frozen=True, slots=True)
-class Prediction:
-    """One column under one assumption, or guessed from the table of one appliance."""
-
-    table: str
-    column: str
-    assumed: str
-    off: Off
-    unanswered: int
-
-
-def predictions(every: int = 1) -> list[Prediction]:
-    """Every column of the common vents' tables under every assumption tried, and the guesses.
+@cache
+def common_cells(table: str, column: str) -> tuple[CommonCell, ...]:
+    """Every cell of a column that holds a figure.
 
     Args:
-        every: take every so many-th cell, for a quick look.
-    Returns:
-        One entry for a column and an assumption.
+        table: M1, M2 or M3.
+        column: one of ``COMBINED`` or ``CONNECTORS``.
     """
-    found: list[Prediction] = []
-    for table in WALLS:
-        for column in ("nat_nat", "fan_nat", "fan_fan"):
-            for name, tee in (("tee of the handbook", TEE_LOSS), ("second elbow is the tee", 0.0)):
-                found.append(_common(table, column, name, tee, every))
-            found.append(_guessed(f"{table}C", column, column.split("_")[-1], every))
-        for column in ("nat", "fan"):
-            for name, other, ratio in (
-                ("the other idle, areas add up", True, EQUAL_AREA),
-                ("the other idle, vent of one size", True, 1.0),
-                ("both at capacity, areas add up", False, EQUAL_AREA),
-                ("both at capacity, vent of one size", False, 1.0),
-            ):
-                found.append(_connector(table, column, name, other, ratio, every))
-            found.append(_guessed(table, f"{column}_max", column, every))
-    return found
-
-
-def common_kbtu_h(
-    table: str, column: str, height_ft: float, diameter_in: float, tee: float = TEE_LOSS
-) -> float:
-    """Combined input of two appliances, each at its own capacity. [kBtu/h]"""
-    size_in = diameter_in / EQUAL_AREA
-    kinds = [(kind, False) for kind in column.split("_")]
-    given = _arrangement(table, height_ft, diameter_in, kinds, size_in, COMMON_RISE_FT, tee)
-    return each_capacity(given).input_w / KBTU_H_W
-
-
-def connector_kbtu_h(
-    table: str, kind: str, height_ft: float, rise_ft: float, diameter_in: float,
-    *, idle: bool = True, ratio: float = EQUAL_AREA,
-) -> float:  # fmt: skip
-    """Input of one connector beside another of its size. [kBtu/h]
-
-    Args:
-        table: M1 or M2.
-        kind: fan or nat.
-        height_ft: place in the table. [ft]
-        rise_ft: likewise. [ft]
-        diameter_in: likewise. [in]
-        idle: whether the other appliance is off and room air enters there, or at its capacity.
-        ratio: common over connector diameter.
-    """
-    kinds = [(kind, False), ("nat" if idle else kind, idle)]
-    vent_in = diameter_in * ratio
-    given = _arrangement(table, height_ft, vent_in, kinds, diameter_in, rise_ft, TEE_LOSS)
-    return each_capacity(given).inputs_w[0] / KBTU_H_W
-
-
-def _arrangement(
-    table: str, height_ft: float, vent_in: float, kinds: list[tuple[str, bool]], size_in: float,
-    rise_ft: float, tee: float,
-) -> CommonArrangement:  # fmt: skip
-    connectors = tuple(
-        Connector(
-            basis=bases()[KINDS[kind]],
-            diameter_m=size_in * INCH_M,
-            rise_m=rise_ft * FOOT_M,
-            lateral_m=LATERAL_FT_IN * size_in * FOOT_M,
-            wall=WALLS[table],
-            idle=idle,
+    name = f"{table}C" if column in COMBINED else table
+    doubts = {
+        (row["height_ft"], row["across"], row["size"])
+        for row in rows_of("not_confirmed_common.csv")
+        if row["table"] == name and row["column"] == column
+    }
+    found = []
+    for row in rows_of(f"{name}.csv"):
+        if row[column] in NO_FIGURE:
+            continue
+        rise, size = row.get("rise_ft", ""), row.get("diameter_in") or row["flue_in2"]
+        found.append(
+            CommonCell(
+                table=table,
+                column=column,
+                height_ft=float(row["height_ft"]),
+                rise_ft=float(rise) if rise else None,
+                size=float(size),
+                kbtu_h=float(row[column]),
+                confirmed=(row["height_ft"], rise, size) not in doubts,
+            )
         )
-        for kind, idle in kinds
-    )
+    return tuple(found)
+
+
+@cache
+def predicted(cell: CommonCell, assumed: Assumed = CONVENTION) -> float:
+    """Computed over printed; not a number where the model has no answer."""
+    try:
+        return computed_kbtu_h(cell, assumed) / cell.kbtu_h
+    except NotSolved:
+        return math.nan
+
+
+def computed_kbtu_h(cell: CommonCell, assumed: Assumed = CONVENTION) -> float:
+    """What the model gives in place of a printed figure. [kBtu/h]
+
+    Raises:
+        NotSolved: nothing is carried.
+    """
+    if cell.column in COMBINED:
+        given = arrangement(cell, assumed)
+        answer = common_capacity if assumed.together == "equal" else each_capacity
+        return answer(given).input_w / KBTU_H_W
+    return each_capacity(arrangement(cell, assumed)).inputs_w[0] / KBTU_H_W
+
+
+def arrangement(cell: CommonCell, assumed: Assumed) -> CommonArrangement:
+    """The vent that a cell stands for."""
+    kinds = [(f"code_{kind}", False) for kind in cell.column.split("_") if kind != "max"]
+    if cell.rise_ft is None:
+        flue_in2 = cell.size if cell.table == "M3" else math.pi / 4.0 * cell.size**2
+        size_in = math.sqrt(flue_in2 / assumed.area_ratio * 4.0 / math.pi)
+        if assumed.picked and cell.table != "M3":
+            size_in = PICKED_IN.get(int(cell.size), size_in)
+    else:
+        size_in = cell.size
+        flue_in2 = math.pi / 4.0 * size_in**2 * assumed.area_ratio
+        if assumed.other != "none":
+            idle = assumed.other == "idle"
+            kinds.append(("code_nat" if idle else kinds[0][0], idle))
     # A draft hood anywhere is what spills, so its basis counts for the vent.
-    trunk = "code_nat" if any(kind == "nat" and not idle for kind, idle in kinds) else "code_fan"
+    trunk = "code_nat" if ("code_nat", False) in kinds else "code_fan"
+    rise_ft = assumed.rise_ft if cell.rise_ft is None else cell.rise_ft
+    area_m2 = flue_in2 * INCH_M**2
+    square = cell.table == "M3"
     return CommonArrangement(
-        height_m=height_ft * FOOT_M,
-        diameter_m=vent_in * INCH_M,
-        vent="type_b",
-        basis=bases()[trunk],
-        connectors=connectors,
-        tee_loss=tee,
+        height_m=cell.height_ft * FOOT_M,
+        diameter_m=math.sqrt(area_m2 if square else area_m2 * 4.0 / math.pi),
+        area_m2=area_m2 if square else None,
+        vent=VENTS[cell.table],
+        basis=code_bases()[assumed.trunk or trunk],
+        connectors=tuple(
+            _connector(kind, idle, size_in, rise_ft, WALLS[cell.table], assumed)
+            for kind, idle in kinds
+        ),
+        tee_loss=assumed.tee,
     )
-
-
-def _common(table: str, column: str, name: str, tee: float, every: int) -> Prediction:
-    def computed(row: dict[str, str]) -> float:
-        return common_kbtu_h(table, column, float(row["height_ft"]), float(row["diameter_in"]), tee)
-
-    return _compared(f"{table}C", column, name, computed, every)
 
 
 def _connector(
-    table: str, kind: str, name: str, idle: bool, ratio: float, every: int
-) -> Prediction:
-    def computed(row: dict[str, str]) -> float:
-        place = (float(row[key]) for key in ("height_ft", "rise_ft", "diameter_in"))
-        return connector_kbtu_h(table, kind, *place, idle=idle, ratio=ratio)
+    kind: str, idle: bool, size_in: float, rise_ft: float, wall: str, assumed: Assumed
+) -> Connector:
+    basis = code_bases()[kind]
+    return Connector(
+        # The model's connector has two elbows; fewer are the same loss for less of each.
+        basis=replace(basis, elbow_90_loss=basis.elbow_90_loss * assumed.elbows / 2.0),
+        diameter_m=size_in * INCH_M,
+        rise_m=rise_ft * FOOT_M,
+        lateral_m=assumed.lateral_ft_in * size_in * FOOT_M,
+        wall=wall,
+        idle=idle,
+    )
 
-    return _compared(table, f"{kind}_max", name, computed, every)
+
+def guessed(cell: CommonCell) -> float:
+    """The cell of one appliance at the same height and size over the printed figure.
+
+    Lateral 2 ft; NAT+NAT and FAN+NAT from NAT, FAN+FAN from FAN; not a number where there is none.
+    """
+    kind = cell.column.split("_")[1 if cell.column in COMBINED else 0]
+    size = cell.size
+    if cell.table == "M3" and cell.rise_ft is None:
+        by_area = {float(area): float(inch) for inch, area in LEAST_FLUE_IN2.items()}
+        size = by_area.get(size, math.nan)
+    return _alone(ALONE[cell.table], f"{kind}_max").get((cell.height_ft, size), math.nan) / (
+        cell.kbtu_h
+    )
 
 
-def _guessed(table: str, column: str, kind: str, every: int) -> Prediction:
-    """The cell of Table 13.1(a) at the same height and size, 2 ft of lateral, unscaled."""
-    single = {
-        (float(row["height_ft"]), float(row["diameter_in"])): row[f"{kind}_max"]
-        for row in rows_of("T1.csv")
-        if float(row["lateral_ft"]) == 2.0
+@cache
+def _alone(table: str, column: str) -> dict[tuple[float, float], float]:
+    return {
+        (float(row["height_ft"]), float(row["diameter_in"])): float(row[column])
+        for row in rows_of(f"{table}.csv")
+        if float(row["lateral_ft"]) == GUESS_LATERAL_FT and row[column] not in NO_FIGURE
     }
 
-    def computed(row: dict[str, str]) -> float:
-        cell = single.get((float(row["height_ft"]), float(row["diameter_in"])), "NA")
-        if cell in NO_FIGURE:
-            raise NotSolved("Table 13.1(a) has no such cell.")
-        return float(cell)
 
-    return _compared(table, column, "guess: Table 13.1(a), lateral 2 ft", computed, every)
+def off(of: tuple[CommonCell, ...], ratio: Callable[[CommonCell], float]) -> Off:
+    """How far ratios of computed to printed are from one.
 
-
-def _compared(
-    table: str, column: str, name: str, computed: Callable[[dict[str, str]], float], every: int
-) -> Prediction:
-    pairs: list[Pair] = []
-    unanswered = 0
-    for row in list(_rows(table, column))[::every]:
-        place = ", ".join(f"{k} {row[k]}" for k in row if k.endswith(("_ft", "_in")))
-        try:
-            pairs.append(Pair(place, computed(row), float(row[column])))
-        except NotSolved:
-            unanswered += 1
-    return Prediction(
-        table=table, column=column, assumed=name, off=off(pairs), unanswered=unanswered
-    )
-
-
-def _rows(table: str, column: str) -> Iterator[dict[str, str]]:
-    for row in rows_of(f"{table}.csv"):
-        if row[column] not in NO_FIGURE:
-            yield dict(row)
-
-
-def off(pairs: list[Pair]) -> Off:
-    """How far computed figures are off the printed ones; the constant is the median ratio."""
-    ratios = [one.computed / one.printed for one in pairs]
-    constant = 1.0 / median(ratios)
-    worst = max(pairs, key=lambda one: abs(one.computed / one.printed - 1.0))
+    Args:
+        of: the cells, at least one of them answered.
+        ratio: computed over printed; not a number counts as unanswered.
+    """
+    pairs = [(one, cell) for cell in of if not math.isnan(one := ratio(cell))]
+    errors = sorted(100.0 * abs(one - 1.0) for one, _ in pairs)
+    worst, cell = max(pairs, key=lambda pair: abs(pair[0] - 1.0))
     return Off(
-        cells=len(pairs),
-        bias=100.0 * (fmean(ratios) - 1.0),
-        spread=_three([abs(one - 1.0) for one in ratios]),
-        constant=constant,
-        scaled=_three([abs(one * constant - 1.0) for one in ratios]),
-        worst_at=worst.place,
+        cells=len(of),
+        unanswered=len(of) - len(pairs),
+        above_10=sum(one > 10.0 for one in errors),
+        bias=100.0 * (fmean(one for one, _ in pairs) - 1.0),
+        median=quantile(errors, 0.5),
+        p90=quantile(errors, 0.9),
+        worst=errors[-1],
+        worst_at=f"{cell.place} ({100.0 * (worst - 1.0):+.0f})",
     )
 
 
-def _three(errors: list[float]) -> tuple[float, float, float]:
-    """Median, 90th percentile and worst, in percent."""
-    ordered = sorted(errors)
-    high = ordered[min(math.ceil(0.9 * len(ordered)), len(ordered)) - 1]
-    return 100.0 * median(ordered), 100.0 * high, 100.0 * ordered[-1]
+def scaled(
+    of: tuple[CommonCell, ...], ratio: Callable[[CommonCell], float]
+) -> Callable[[CommonCell], float]:
+    """The ratios once one constant, their median, is taken out."""
+    middle = median(one for cell in of if not math.isnan(one := ratio(cell)))
+    return lambda cell: ratio(cell) / middle
 
 
-def main() -> None:
-    for one in predictions():
-        spread = " / ".join(f"{x:.1f}" for x in one.off.spread)
-        scaled = " / ".join(f"{x:.1f}" for x in one.off.scaled)
-        print(
-            f"{one.table:4} {one.column:8} {one.assumed:36} {one.off.cells:4} "
-            f"bias {one.off.bias:+6.1f}  {spread:22}  x {one.off.constant:.3f}: {scaled:20} "
-            f"{one.off.worst_at}; unanswered {one.unanswered}"
-        )
+def product_residuals(of: tuple[CommonCell, ...]) -> list[float]:
+    """How far a connector's column is from height times rise times size, each alone. [%], sorted
 
+    The three factors are free at each height, rise and size, fitted to the column itself: this
+    says how the print was made, and predicts nothing.
+    """
+    logs = {(c.height_ft, c.rise_ft, c.size): math.log(c.kbtu_h / c.size**2) for c in of}
+    effects: list[dict[float | None, float]] = [
+        {place[axis]: 0.0 for place in logs} for axis in range(3)
+    ]
 
-if __name__ == "__main__":
-    main()
+    def left(place: tuple[float, float | None, float]) -> float:
+        return logs[place] - sum(effects[axis][place[axis]] for axis in range(3))
+
+    for _ in range(20):
+        for axis in range(3):
+            for key in effects[axis]:
+                effects[axis][key] += fmean(left(place) for place in logs if place[axis] == key)
+    return sorted(100.0 * abs(math.expm1(left(place))) for place in logs)

@@ -16,7 +16,7 @@ from pathlib import Path
 from tests import published_checks
 from tests.published_adapters import ADAPTERS, Adapter
 from tests.published_checks import Check
-from tools import validation_measured, validation_model
+from tools import validation_common, validation_measured, validation_model
 
 from fluewright.capacity import ALONE, GROUPS, Column, Layout
 
@@ -103,6 +103,7 @@ def page() -> str:
     for name, section in sections.items():
         lines += [f"## {name.replace('_', ' ').capitalize()}", "", *_rows(section), ""]
     lines += validation_model.section()
+    lines += validation_common.section()
     lines += validation_measured.section()
     return "\n".join([*lines, *cells_not_confirmed()])
 

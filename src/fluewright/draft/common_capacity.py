@@ -8,7 +8,7 @@ pressure where its gas enters. An engineering estimate; where a table answers, t
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluewright.draft import kernel, tree_kernel
 from fluewright.draft.bases import CodeBasis
@@ -55,12 +55,13 @@ class CommonArrangement:
 
     Attributes:
         height_m: from the highest appliance's outlet to the cap. [m]
-        diameter_m: of the common vent. [m]
+        diameter_m: of the common vent, the hydraulic one of a flue that is not round. [m]
         vent: its kind of wall.
         basis: what is assumed about its losses.
         connectors: all of them, entering at one level.
         tee_loss: where a connector enters, on its own velocity head. [-]
         altitude_m: of the place. [m]
+        area_m2: free area of the common vent; None for a round one. [m2]
     """
 
     height_m: float
@@ -70,6 +71,7 @@ class CommonArrangement:
     connectors: tuple[Connector, ...]
     tee_loss: float = TEE_LOSS
     altitude_m: float = 0.0
+    area_m2: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -240,6 +242,7 @@ def _joined(given: CommonArrangement) -> Joined:
         )
     inlets = tuple(_branch(i, one, given.tee_loss) for i, one in enumerate(given.connectors))
     vent = _stretch("common vent", upright_m, upright_m, given.diameter_m, given.vent, given.basis)
+    vent = replace(vent, area_m2=given.area_m2)
     around = Around(
         outdoor_k=given.basis.air_k,
         room_k=given.basis.air_k,
