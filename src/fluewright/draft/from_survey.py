@@ -172,7 +172,7 @@ def from_survey(
     book = Book(coefficients)
     owner = survey.appliances[name]
     house = house_of(survey, conditions or Conditions(), book)
-    first = _first_bore(path, book)
+    first = first_bore(path, book)
     flame, outlet, losses = flame_of(survey, name, first, fuels, book)
     on_top = owner.outlet_on_top if isinstance(owner.outlet_on_top, bool) else None
     start = Start(bore=outlet, losses=losses, on_top=on_top)
@@ -208,17 +208,17 @@ def house_of(survey: Survey, conditions: Conditions, book: Book) -> House:
         book: takes the inputs and what was assumed.
     """
     return House(
-        outdoor_k=_given(
+        outdoor_k=given(
             "outdoor_k", "outdoor air", conditions.outdoor_k, TABLE_AIR_K, "K",
             "60 degF, as behind the capacity tables", book,
         ),
         room_k=book.coefficient("room.temperature") if conditions.room_k is None
-        else _given("room_k", "heated rooms", conditions.room_k, 0.0, "K", "", book),
-        room_pa=_given(
+        else given("room_k", "heated rooms", conditions.room_k, 0.0, "K", "", book),
+        room_pa=given(
             "room_pa", "pressure of the room less outdoors", conditions.room_pa, 0.0, "Pa",
             "a house at rest, no fan on", book,
         ),
-        wind_pa=_given(
+        wind_pa=given(
             "wind_pa", "pressure of the wind at the cap", conditions.wind_pa, 0.0, "Pa",
             "no wind", book,
         ),
@@ -227,7 +227,7 @@ def house_of(survey: Survey, conditions: Conditions, book: Book) -> House:
     )  # fmt: skip
 
 
-def _given(
+def given(
     name: str,
     label: str,
     asked: float | Span | None,
@@ -236,7 +236,19 @@ def _given(
     why: str,
     book: Book,
 ) -> Figure:
-    """A condition as the caller gives it, or the stated default."""
+    """A condition as the caller gives it, or the stated default.
+
+    Args:
+        name: key of the input.
+        label: plain words.
+        asked: a number, or low, value, high; None: the default.
+        usual: the default.
+        unit: of all of them.
+        why: what the default stands for.
+        book: takes the input.
+    Raises:
+        OutOfRange: low, value, high in another order.
+    """
     if asked is None:
         return book.number(name, label, (usual, usual, usual), unit, f"assumed: {why}")
     span = asked if isinstance(asked, tuple) else (asked, asked, asked)
@@ -276,7 +288,8 @@ def _path(survey: Survey, appliance: str | None) -> Path:
     return whole(survey, path)
 
 
-def _first_bore(path: Path, book: Book) -> Bore:
+def first_bore(path: Path, book: Book) -> Bore:
+    """Bore of the first piece behind an appliance."""
     pieces = [piece for piece in path.pieces if piece.part != "cap"]
     if pieces and (path.joins is None or pieces[0].role == "connector"):
         return bore_of(pieces[0], path, book)

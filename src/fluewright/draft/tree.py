@@ -11,12 +11,15 @@ from itertools import product
 
 from fluewright.draft import kernel, tree_kernel
 from fluewright.draft.tree_kernel import Net, net_of
-from fluewright.draft.tree_roots import along_a_line, holds, newton, relaxed, slopes
+from fluewright.draft.tree_roots import along_a_line, drifted, holds, newton, relaxed, slopes
 from fluewright.draft.tree_state import TreeRoot, state
 from fluewright.draft.tree_system import Joined, branches, refuse_joined, states
 from fluewright.errors import NotSolved
 
 RESIDUAL = 1e-9  # of all pressures in a balance
+ROUGH = 1e-6  # likewise, of one moment of a course
+DRIFT_S = 2.0
+NEAR = 0.1  # of a large flow: a step that may be taken without asking where the flows would go
 SAME = 1e-6  # of a large flow: nearer than that, two balances are one
 BETWEEN = (0.02, 0.1, 0.3, 0.5, 0.7, 0.9, 0.98)
 MOST_PAIRED = 8
@@ -114,6 +117,58 @@ def solve_tree(joined: Joined) -> SolvedTree:
     return SolvedTree(
         roots=tuple(roots), at=stable[-1], margin_pa=margin, first=first, searched=searched
     )
+
+
+def margin_near(joined: Joined, near: SolvedTree) -> float | None:
+    """The margin of a vent that differs little from one that is solved. [Pa]
+
+    Source: as `solve_tree`, started from the known balance, and searched anew where that is lost.
+
+    Args:
+        joined: the vent.
+        near: what was found for one of the same appliances, little different.
+    Returns:
+        As ``margin_pa`` of `solve_tree`.
+    Raises:
+        OutOfRange: a figure that no vent can have.
+        NotSolved: no balance was found.
+    """
+    refuse_joined(joined)
+    net = net_of(joined)
+    if not net.open:
+        return _forced(joined, net).margin_pa
+    known = [near.at.appliances[i].flow_kg_s for i in net.open]
+    flows = _moment_later(known, net)
+    if not _balanced(flows, net):
+        return solve_tree(joined).margin_pa
+    root = _root(joined, net, flows)
+    return _margin(joined, net, root)[0] if root.stable else solve_tree(joined).margin_pa
+
+
+def follow(flows: list[float], net: Net) -> list[float]:
+    """Flows of the open branches a moment later, none of them leaving its branch. [kg/s]
+
+    Where nothing balances near by, or a stream is about to turn, they are let drift for
+    ``DRIFT_S`` and are then wherever that brings them.
+
+    Args:
+        flows: as they were a moment ago.
+        net: the vent as it is now.
+    """
+    found = _moment_later(flows, net)
+    if _residual(found, net) < ROUGH:
+        return found
+    return drifted(
+        lambda x: _spare(x, net), flows, _scales(net), tree_kernel.inertances(net), DRIFT_S
+    )
+
+
+def _moment_later(flows: list[float], net: Net) -> list[float]:
+    """The balance next to some flows, or where they go by themselves if none is near."""
+    scale = _scales(net)
+    found = newton(lambda x: _spare(x, net), flows, scale)
+    moved = max(abs(a - b) / c for a, b, c in zip(found, flows, scale, strict=True))
+    return found if moved <= NEAR and _residual(found, net) < ROUGH else _settled(flows, net)
 
 
 def solve_states(joined: Joined) -> tuple[StateOf, ...]:

@@ -18,6 +18,7 @@ RELAX_STEPS = 60
 HALVINGS = 30
 CLOSE = 1e-8  # of the first push: near enough for Newton to end it
 SQUARINGS = 40
+DRIFT_STEPS = 40
 GRID = 60  # points of the search along a line, each way
 
 
@@ -118,6 +119,35 @@ def relaxed(
             break
         time *= min(max(size / left, 0.3), 3.0)
         size = left
+    return at
+
+
+def drifted(
+    function: Function, start: list[float], scale: list[float], inertia: Matrix, time_s: float
+) -> list[float]:
+    """Where flows are after a time, pushed by what is left of the balance. [kg/s]
+
+    Each flow's own resistance is taken at the end of a step, all else at its start, so that a
+    stream that turns may pass its standstill, where the pressure jumps.
+
+    Args:
+        function, start, scale, inertia: as in ``relaxed``.
+        time_s: how long. [s]
+    """
+    at = list(start)
+    step_s = time_s / DRIFT_STEPS
+    for _ in range(DRIFT_STEPS):
+        here = function(at)
+        slope = slopes(function, at, here, scale)
+        matrix = [[one / step_s for one in row] for row in inertia]
+        for i in range(len(at)):
+            matrix[i][i] -= min(slope[i][i], 0.0)
+        step = solved(matrix, here)
+        if step is None:
+            break
+        largest = max(abs(s) / c for s, c in zip(step, scale, strict=True))
+        share = min(1.0, 0.2 / largest) if largest > 0.0 else 1.0
+        at = [a + share * s for a, s in zip(at, step, strict=True)]
     return at
 
 

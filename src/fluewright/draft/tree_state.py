@@ -119,7 +119,7 @@ def state(joined: Joined, net: Net, own: list[float], stable: bool, residual: fl
     """
     at = tree_kernel.balance(own, net)
     parts = _parts(at.flows, net)
-    spilt = [_spilt(i, at.flows[i], parts[i], net) for i in range(net.many)]
+    spilt = escapes(at.flows, net)
     drawn_w, left_w = _ends(at, net)
     served, shared = [], []
     for i, branch in enumerate(branches(joined)):
@@ -226,6 +226,12 @@ def _pour(sums: list[float], flow: float, parts: list[float]) -> None:
 def _whole(sums: list[float], otherwise: list[float]) -> list[float]:
     mass = sum(sums)
     return [one / mass for one in sums] if mass > 0.0 else otherwise
+
+
+def escapes(flows: list[float], net: Net) -> list[list[float]]:
+    """Flue gas that comes out at each hood, one row a hood, by appliance. [kg/s]"""
+    parts = _parts(flows, net)
+    return [_spilt(i, flows[i], parts[i], net) for i in range(net.many)]
 
 
 def _spilt(i: int, flow: float, parts: list[float], net: Net) -> list[float]:

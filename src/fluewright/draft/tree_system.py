@@ -28,6 +28,7 @@ class Branch:
             the connector and through which nothing passes while it stands idle.
         segments: the connector upward; a last one of no length may carry the loss of the tee.
         room_pa: pressure of its room less outdoors, where it is not that of ``Around``. [Pa]
+        room_k: air of its room, likewise; its moisture counts as that of ``Around``. [K]
     """
 
     name: str
@@ -35,6 +36,7 @@ class Branch:
     hood: Hood | None
     segments: tuple[Segment, ...]
     room_pa: float | None = None
+    room_k: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +79,8 @@ def as_lone(branch: Branch, joined: Joined) -> Lone:
     around = joined.around
     if branch.room_pa is not None:
         around = replace(around, room_pa=branch.room_pa)
+    if branch.room_k is not None:
+        around = replace(around, room_k=branch.room_k)
     return Lone(
         flue=branch.flue,
         hood=branch.hood,

@@ -212,7 +212,7 @@ class _Cells:
         size = max(CELL_M, length / MOST_CELLS)
         made = cls([], [], [], [], [], [])
         for segment, row in zip(system.segments, rows, strict=True):
-            inside, store, passes = _wall(segment)
+            inside, store, passes = wall_nodes(segment)
             many = max(1, math.ceil(segment.length_m / size - 1e-9))
             for i in range(many):
                 cell = list(row)
@@ -262,8 +262,16 @@ class _Cells:
         return record
 
 
-def _wall(segment: Segment) -> tuple[float, list[float], list[float]]:
-    """Inside film, heat stored by each node, and the conductances from the gas outward."""
+def wall_nodes(segment: Segment) -> tuple[float, list[float], list[float]]:
+    """Inside film, heat stored by each node, and the conductances from the gas outward.
+
+    Args:
+        segment: with a wall of one node or several.
+    Returns:
+        Per inside area [W/(m2 K)], [J/(m2 K)], [W/(m2 K)].
+    Raises:
+        OutOfRange: the wall would lose more than its inside film lets through.
+    """
     inside = segment.inside_w_m2k or max(DEFAULT_INSIDE_W_M2K, 1.2 * segment.u_w_m2k)
     if segment.nodes:
         inside = 1.0 / (1.0 / inside + 1.0 / segment.face_w_m2k)
