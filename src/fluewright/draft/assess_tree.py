@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
-from fluewright.draft.assess import GRACE_S, Hot, Inputs, Moved
+from fluewright.draft.assess import GRACE_S, Inputs, Moved
 from fluewright.draft.system import Around
 from fluewright.draft.tree import SolvedTree, StateOf, margin_near, solve_states
 from fluewright.draft.tree_system import Joined, branches
@@ -40,9 +40,9 @@ class Combination:
 
     Attributes:
         burning: their names.
-        word: "takes in": gas of one comes out at the hood of another; "spills"; "drafts": at
-            every input within its range, or, without a range, far from spilling in the middle of
-            all; "cannot_tell"; "not solved".
+        word: with all inputs in their middle "takes in", gas of one comes out at the hood of
+            another, or "spills"; "drafts": at every input within its range, or, without a range,
+            far from spilling in the middle of all; "cannot_tell"; "not solved".
         solved: all its balances and the hot one; None where none was found.
         reason: why not; empty where they were.
         margin_low_pa, margin_high_pa: margin with all inputs at their worst and best ends; None
@@ -205,7 +205,7 @@ def _combination(model: TreeModel, one: StateOf, *, ranged: bool) -> Combination
         high = margin + sum(max(max(m.at_low_pa, m.at_high_pa) - margin, 0.0) for m in moved)
     return Combination(
         burning=one.burning,
-        word=_word(solved, low, high, ranged=ranged),
+        word=_word(solved, low, ranged=ranged),
         solved=solved,
         reason=one.reason or "",
         margin_low_pa=low,
@@ -216,19 +216,17 @@ def _combination(model: TreeModel, one: StateOf, *, ranged: bool) -> Combination
     )
 
 
-def _word(
-    solved: SolvedTree | None, low: float | None, high: float | None, *, ranged: bool
-) -> Word:
+def _word(solved: SolvedTree | None, low: float | None, *, ranged: bool) -> Word:
     if solved is None:
         return "not solved"
     if any(one.foreign_kg_s > 0.0 for one in solved.at.appliances):
         return "takes in"
-    if solved.at.spills or (solved.margin_pa is not None and solved.margin_pa < 0.0):
-        return "cannot_tell" if high is not None and high >= 0.0 else "spills"
-    if solved.margin_pa is None or (ranged and low is None):
+    if solved.at.spills:
+        return "spills"
+    margin = solved.margin_pa
+    if margin is None or margin < 0.0 or (ranged and low is None):
         return "cannot_tell"
-    hot: Hot = "drafts" if low is None or low >= 0.0 else "cannot_tell"
-    return hot
+    return "drafts" if low is None or low >= 0.0 else "cannot_tell"
 
 
 def _gravity(one: Combination) -> tuple[int, float]:
@@ -240,8 +238,8 @@ def _gravity(one: Combination) -> tuple[int, float]:
 def _starts(joined: Joined, start: Start) -> tuple[ColdStart, ...]:
     """Each appliance alone in the cold vent, the smallest first; then all at once."""
     able = [one for one in branches(joined) if one.flue.mass_kg_s > 0.0]
-    able.sort(key=lambda one: one.flue.mass_kg_s)
-    ways: list[tuple[str, ...]] = [(one.name,) for one in able]
+    by_size = sorted(able, key=lambda one: one.flue.mass_kg_s)
+    ways: list[tuple[str, ...]] = [(one.name,) for one in by_size]
     if len(able) > 1:
         ways.append(tuple(one.name for one in able))
     rough = Start(

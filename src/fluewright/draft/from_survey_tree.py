@@ -193,14 +193,14 @@ def tree_from_survey(
     vent = survey.common[name]
     low = min(entry_index(path, vent) for path in paths)
     shared = replace(trunk(name, vent), pieces=vent.pieces[low:])
-    pipe = stretches_of(survey, shared, Start(), book)
+    drawn = [_drawn(survey, path, rooms_pa or {}, house, fuels, book) for path in paths]
+    at = [entry_index(path, vent) - low for path in paths]
+    pipe = _pipe(survey, shared, drawn[at.index(0)], book)
     last = pipe[-1].bore if pipe else Bore(diameter=book.lacks(name, "bore", "Describe it."))
     cap = cap_of(shared, last, book)
     remark_path(shared, book)
-    drawn = [_drawn(survey, path, rooms_pa or {}, house, fuels, book) for path in paths]
     _rooms(survey, paths, rooms_pa or {}, book)
     book.finish()
-    at = [entry_index(path, vent) - low for path in paths]
     levels = _levels(name, shared.pieces, pipe, list(zip(at, drawn, strict=True)), book)
     book.finish()
     return _modelled(name, TreePlan(levels=levels, cap=cap, house=house), book)
@@ -230,11 +230,11 @@ def _which(survey: Survey, common: str | None) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Drawn:
-    """An appliance with its connector, and the piece that it enters as its gas finds it."""
+    """An appliance with its connector, and the common vent from there on as its gas finds it."""
 
     path: Path
     member: Member
-    seen: Stretch | None
+    rest: tuple[Stretch, ...]
 
 
 def _drawn(
@@ -265,7 +265,14 @@ def _drawn(
         room_pa=room_pa,
         stretches=made[:own],
     )
-    return _Drawn(path=path, member=member, seen=made[own] if len(made) > own else None)
+    return _Drawn(path=path, member=member, rest=made[own:])
+
+
+def _pipe(survey: Survey, shared: Path, lowest: _Drawn, book: Book) -> tuple[Stretch, ...]:
+    """The common vent by itself; the direction into an elbow is that of the lowest connector."""
+    if shared.pieces and shared.pieces[0].part == "elbow":
+        return lowest.rest
+    return stretches_of(survey, shared, Start(), book)
 
 
 def _rooms(
@@ -320,9 +327,8 @@ def _entered(
         how = "Only one stream comes from below: look which, and say side for the others."
         book.lacks(piece.id, "what goes straight through it", how)
     for one, way in zip(here, ways, strict=True):
-        assert one.seen is not None
         free = not followed and straight == 0
-        last = way_in(piece, one.seen, cuts, one.member.name, way, free, book)
+        last = way_in(piece, one.rest[0], cuts, one.member.name, way, free, book)
         ends = (*one.member.stretches, *([last] if last is not None else ()))
         yield replace(one.member, stretches=ends)
 

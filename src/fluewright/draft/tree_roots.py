@@ -131,7 +131,10 @@ def drifted(
     stream that turns may pass its standstill, where the pressure jumps.
 
     Args:
-        function, start, scale, inertia: as in ``relaxed``.
+        function: pressure to spare in each stream. [Pa]
+        start: the flows. [kg/s]
+        scale: what is a large flow in each. [kg/s]
+        inertia: pressure that hastens each by 1 kg/s2. [1/m]
         time_s: how long. [s]
     """
     at = list(start)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from fluewright.draft.assess import GRACE_S, WARM_EVENING_K, Assessment, Moved
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.solve import Operating
+from fluewright.draft.survey_model.inputs import Assumed
+from fluewright.draft.system import Around
 from fluewright.draft.warmup import Warmup
 from fluewright.quantity import Dimension, Style, show
 from fluewright.survey import Survey
@@ -219,10 +221,11 @@ def alone(found: Assessment, style: Style = "us") -> tuple[str, ...]:
 
 def matters(found: Assessment, most: int = 5) -> tuple[str, ...]:
     """What moves the margin most, each with what it does between its ends."""
-    return tuple(_moved(one) for one in found.moved[:most] if one.reach_pa >= 0.05)
+    return tuple(moved(one) for one in found.moved[:most] if one.reach_pa >= 0.05)
 
 
-def _moved(one: Moved) -> str:
+def moved(one: Moved) -> str:
+    """What an input does to the margin between its ends."""
     return (
         f"{one.label}: {value(one.low, one.unit)} to {value(one.high, one.unit)} moves it from "
         f"{one.at_low_pa:.1f} to {one.at_high_pa:.1f} Pa"
@@ -260,7 +263,12 @@ def signs(survey: Survey, appliance: str) -> tuple[str, ...]:
 
 def reckoned_with(model: Modelled, style: Style = "us") -> Iterator[str]:
     """Weather, house, what was assumed, and what is not in the figures."""
-    around = model.system.around
+    yield surroundings(model.system.around, style)
+    yield from left_open(model.assumed, model.not_modelled)
+
+
+def surroundings(around: Around, style: Style = "us") -> str:
+    """Weather and house in one sentence."""
     suction = -around.room_pa
     house = "at rest" if abs(suction) < 0.05 else (
         f"{pressure(suction, style)} under suction" if suction > 0
@@ -270,11 +278,15 @@ def reckoned_with(model: Modelled, style: Style = "us") -> Iterator[str]:
         f"wind {'against' if around.cap_pa > 0 else 'helping at'} the cap, "
         f"{pressure(abs(around.cap_pa), style)}"
     )  # fmt: skip
-    yield (
+    return (
         f"{temperature(around.outdoor_k, style)} outdoors, "
         f"{temperature(around.room_k, style)} at the appliance, the house {house}, {wind}."
     )
-    for one in model.assumed:
+
+
+def left_open(assumed: Iterable[Assumed], not_modelled: Iterable[str]) -> Iterator[str]:
+    """What was assumed, and what is not in the figures."""
+    for one in assumed:
         yield f"Assumed: {one.text}"
-    for text in model.not_modelled:
+    for text in not_modelled:
         yield f"Not in the figures: {text.removesuffix(': not in the figures')}"

@@ -15,15 +15,16 @@ from fluewright.joining import JUNCTIONS
 from fluewright.quantity import Measured
 from fluewright.survey import Piece
 
-NOWHERE = Way(length=fixed(0.0), ups=(fixed(0.0),))
+NOTHING = fixed(0.0)
+NOWHERE = Way(length=NOTHING, ups=(NOTHING,))
 
 
 @dataclass(frozen=True, slots=True)
 class Rest(Figure):
     """What a figure leaves of a whole one, not below zero."""
 
-    whole: Figure = fixed(0.0)
-    part: Figure = fixed(0.0)
+    whole: Figure = NOTHING
+    part: Figure = NOTHING
 
     def at(self, values: Values) -> float:
         """The difference where the inputs have these values. [unit of both]"""
@@ -35,8 +36,8 @@ class Rest(Figure):
 class Share(Figure):
     """A share of a figure, or what the share leaves of it."""
 
-    whole: Figure = fixed(0.0)
-    share: Figure = fixed(0.0)
+    whole: Figure = NOTHING
+    share: Figure = NOTHING
     left: bool = False
 
     def at(self, values: Values) -> float:

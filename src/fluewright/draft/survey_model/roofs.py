@@ -11,7 +11,7 @@ from fluewright.quantity import Measured
 from fluewright.survey import Path, Piece
 
 # Height of an outlet over the roof that nobody measured; common practice, no source. [m]
-OVER_ROOF_M = (0.2, 0.6, 1.8)
+OVER_ROOF_M = (0.1, 0.6, 1.8)
 SHORT_M = 0.02  # a piece that rises less is on one side of the roof
 INSIDE = ("attic", "crawl", "wall_cavity", "garage", "room")
 
@@ -40,7 +40,7 @@ class RoofCut:
             "m",
             Assumed(
                 what=label,
-                taken="0.2 to 1.8 m",
+                taken="0.1 to 1.8 m",
                 measure="measure from the roof, uphill of the pipe, to the cap's lowest opening",
             ),
         )
