@@ -23,18 +23,27 @@ import numba
 import numpy as np
 
 from fluewright.draft import kernel, system, warm_kernel
-from fluewright.ensemble import loops
+from fluewright.ensemble import lockstep, lockstep_places, loops
 from fluewright.ensemble.cases import Cases, Floats, Integers
 from fluewright.ensemble.loops import MOST_ROOTS
 
-SOURCES: tuple[types.ModuleType, ...] = (system, kernel, warm_kernel, loops)
+SOURCES: tuple[types.ModuleType, ...] = (
+    system,
+    kernel,
+    warm_kernel,
+    loops,
+    lockstep_places,
+    lockstep,
+)
 ENTRIES = ("each_", "stand", "start")  # how the names begin of what is called from outside
 # Small and called often: put where they are called.
 INLINED = {
     "cooled", "entering", "friction", "reversed_hood", "rising", "stretch", "turbulent",
     "velocity_head", "viscosity",
+    "advance", "begin", "certain", "enter", "log_ratio", "lost_share", "place_segment",
+    "place_system", "place_vent", "rub", "stretch_lanes",
 }  # fmt: skip
-CHUNK = 1024  # cases that a thread takes at a time
+CHUNK, LARGE = 1024, 8192  # cases that a thread takes at a time, at least and at most
 
 
 @functools.cache
@@ -104,17 +113,15 @@ def _spread(many: int, work: Callable[[int, int], None]) -> None:
         work(0, many)
         return
     with ThreadPoolExecutor(threads) as pool:
-        starts = range(0, many, CHUNK)
-        for done in [pool.submit(work, at, min(at + CHUNK, many)) for at in starts]:
+        chunk = min(max(many // (4 * threads), CHUNK), LARGE)
+        starts = range(0, many, chunk)
+        for done in [pool.submit(work, at, min(at + chunk, many)) for at in starts]:
             done.result()
 
 
 def operating_flows(cases: Cases) -> Floats:
     """The largest flow up each vent at which all pressures balance; 0: there is none. [kg/s]"""
-    out = np.zeros(len(cases))
-    loop, par, rows, counts = compiled("each_operating_flow"), *_arrays(cases)
-    _spread(len(cases), lambda a, b: loop(a, b, par, rows, counts, out))
-    return out
+    return _largest(cases, False)
 
 
 def capacities(cases: Cases) -> Floats:
@@ -122,7 +129,23 @@ def capacities(cases: Cases) -> Floats:
 
     The room draws nothing in; 0: the vent takes none.
     """
-    return operating_flows(cases.all_flue())
+    return _largest(cases, True)
+
+
+def _largest(cases: Cases, all_flue: bool) -> Floats:
+    """The largest flows, side by side where ``lockstep`` is certain, else by the kernel. [kg/s]"""
+    out = np.zeros(len(cases))
+    loop, par, rows, counts = compiled("each_largest_flow"), *_arrays(cases)
+    size = (lockstep_places.V_SIZE + lockstep_places.S_SIZE * rows.shape[1]) * lockstep_places.LANES
+
+    def work(first: int, last: int) -> None:
+        loop(
+            first, last, par, rows, counts, all_flue,
+            np.zeros(size), np.zeros(kernel.PAR_SIZE), out,
+        )  # fmt: skip
+
+    _spread(len(cases), work)
+    return out
 
 
 def margins(cases: Cases) -> Floats:
