@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from tools import validation
+from tools.doc_coefficients import coefficients_page
 from tools.doc_commands import commands_page
 from tools.doc_rules import SUBJECTS, editions_page, index_page, rule_page
 from tools.doc_steps import steps_page
@@ -51,6 +52,7 @@ def pages(docs: Path = DOCS) -> dict[str, str]:
     made["editions.md"] = editions_page(editions)
     made["edition-differences.md"] = differences_page(editions, judged_demos())
     made["commands.md"] = commands_page()
+    made["coefficients.md"] = coefficients_page()
     made["steps.md"] = steps_page()
     made["survey.md"] = _survey_page((docs / "survey.md").read_text(encoding="utf-8"))
     made["validation.md"] = validation.page()

@@ -10,7 +10,7 @@ it leaves with all flue gas through the relief opening of the hood.
 
 Sources: one-dimensional momentum and energy balance of a gas stream (textbook); friction of
 Swamee and Jain (J. Hydraulics Division 102, 1976), laminar 64/Re (Hagen-Poiseuille); viscosity of
-air, Sutherland. `docs/draft.md` gives the derivation.
+air, Sutherland. `docs/draft-physics.md` gives the derivation.
 """
 
 from __future__ import annotations

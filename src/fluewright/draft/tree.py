@@ -67,7 +67,7 @@ class StateOf:
 def solve_tree(joined: Joined) -> SolvedTree:
     """All steady states of appliances on one vent, and the hot one in full.
 
-    Source: balances of pressures, mass and heat of streams that join; `docs/draft.md`.
+    Source: balances of pressures, mass and heat of streams that join; `docs/draft-physics.md`.
     Valid: steady; gas below 1,000 K; no condensation heat; nothing passes an idle appliance that
     has no draft hood. Balances are sought from many starts; with several hoods no search can
     promise that there is no other.
