@@ -20,8 +20,8 @@ HEAD = f"""# Coefficients of the draft engine
 What the [engine](draft-physics.md) assumes where nothing was measured on the job, from
 `data/physics/`. What a survey measures replaces it. Small textbook constants stand in the modules
 with their source beside them. *Range* is what is plausible, not what is possible; *drawn* says how
-an ensemble draws between its ends. Not every row enters `fluewright draft`; its `--json` lists those
-that did. The others serve Python callers, the house model, comparisons and checks.
+an ensemble draws between its ends. Not every row enters `fluewright draft`; its `--json` lists
+those that did. The others serve Python callers, the house model, comparisons and checks.
 """
 BASIS_WORDS = {
     "read": "seen in the source's own text",

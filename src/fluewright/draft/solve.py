@@ -123,7 +123,7 @@ class Solved:
 def solve(system: Lone) -> Solved:
     """All steady states of one appliance on its own vent, and the hot one in full.
 
-    Source: balance of pressures, mass and heat of a one-dimensional stream; `docs/draft-physics.md`.
+    Source: balance of pressures, mass and heat of a stream; `docs/draft-physics.md`.
     Valid: steady; gas below 1,000 K; no condensation heat.
 
     Args:
