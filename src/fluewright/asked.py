@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import cast
 
 from fluewright.capacity import CapacityTable
 from fluewright.edition import Edition, LimitValue
@@ -13,6 +14,7 @@ from fluewright.frozen import frozen
 from fluewright.quantity import Measured, Style
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
+from fluewright.rules.outcome import Context, Given, Result
 from fluewright.source import Step
 from fluewright.tool import Tool, half_width
 from fluewright.words import gap
@@ -43,6 +45,7 @@ class Asked:
     of_path: dict[str, FactValue] = field(default_factory=dict)  # shared along one path
     given: Mapping[str, FactValue] | None = None  # facts stated outright, for cases
     outcomes: dict[str, tuple[Truth, Outcome]] = field(default_factory=dict)
+    worked: dict[object, tuple[object, object]] = field(default_factory=dict)
 
     @property
     def tables(self) -> Mapping[str, CapacityTable]:
@@ -110,6 +113,13 @@ class Asked:
     def limit(self, key: str) -> LimitValue:
         """Limit of the edition."""
         return self.edition.limits[key]
+
+    def once(self, work: Callable[[Context, Given], Result], given: Given) -> Result:
+        """What a work on a fact of this thing gives; done once, however many rules ask."""
+        held = self.worked.get(work)
+        if held is None or held[0] is not given:
+            held = self.worked[work] = given, work(self, given)
+        return cast("Result", held[1])
 
     def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
         """Outcome of another requirement for this thing, as one line and without its numbers."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from fluewright.frozen import frozen
 from fluewright.quantity import Dimension, Measured
@@ -52,8 +53,7 @@ class Sense(StrEnum):
     AT_MOST = "at_most"
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """A limit in SI, and the unit it is printed in."""
 
     value: float
@@ -61,8 +61,7 @@ class Limit:
     sense: Sense
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(NamedTuple):
     """One reading against one limit. ``margin`` is positive on the good side."""
 
     label: str

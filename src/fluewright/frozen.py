@@ -68,12 +68,19 @@ def _init(whole: type[Any], parts: tuple[Field[Any], ...]) -> Callable[..., None
     puts: dict[str, _Put] = {part.name: getattr(whole, part.name).__set__ for part in parts}
     places = tuple(puts[part.name] for part in parts if not part.kw_only)
     count, most = len(parts), len(places)
+    defaults = tuple(part.default for part in parts)
+    # From here on every field has a plain default, and a place.
+    least = max((i + 1 for i, p in enumerate(parts) if p.default is MISSING), default=0)
+    least = least if most == count else count
     looks = hasattr(whole, "__post_init__")
 
     def init(self: Any, *args: Any, **named: Any) -> None:
         given = len(args)
         if given > most:
             raise TypeError(f"{whole.__name__} takes {most} values by place, {given} are given.")
+        if least <= given < count and not named:
+            args += defaults[given:]
+            given = count
         for put, value in zip(places, args):  # noqa: B905 - fewer is all right: see _rest
             put(self, value)
         for name, value in named.items():

@@ -271,7 +271,7 @@ def _deciding(comparisons: tuple[Comparison, ...], style: Style) -> Comparison |
         found = min(comparisons, key=lambda c: c.margin.value / (abs(c.limit.value) or 1.0))
     if style == "us":
         return found
-    return replace(found, limit=replace(found.limit, unit=METRIC_UNITS[found.dimension]))
+    return found._replace(limit=found.limit._replace(unit=METRIC_UNITS[found.dimension]))
 
 
 def _because(outcome: Outcome) -> str:
@@ -303,7 +303,7 @@ def _signed(margin: Measured, size: str, style: Style) -> str:
 
 
 def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return text[:1].upper() + text[1:] if text[:1].islower() else text
 
 
 def _distinct(missing: Iterable[MeasureNext]) -> tuple[MeasureNext, ...]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from fluewright.frozen import frozen
 
@@ -37,8 +37,7 @@ class Citation:
         return place + (" (from memory: verify)" if self.basis is Basis.MEMORY else "")
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One line of a working: what was done, and the number it gave in a printed unit."""
 
     what: str

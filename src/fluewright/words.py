@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from fluewright.finding import Comparison, Sense
 from fluewright.quantity import (
     Dimension,
@@ -54,9 +56,14 @@ def in_words(found: Comparison | None, style: Style = "us") -> dict[str, str]:
     }
 
 
+@cache  # as many as the rules hold
+def _wants_number(template: str) -> bool:
+    return any(mark in template for mark in _MARKS)
+
+
 def filled(template: str, name: str, words: dict[str, str], places: tuple[str, ...] = ()) -> str:
     """A rule's sentence with name and numbers; empty when a number is wanted and none decided."""
-    if not words and any(mark in template for mark in _MARKS):
+    if not words and _wants_number(template):
         return ""
     where = f" at {', '.join(places)}" if places else ""
     return template.format(name=name, where=where, **words)

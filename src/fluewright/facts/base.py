@@ -78,6 +78,8 @@ class Fact:
 
 
 NOT_RECORDED = "not recorded in the survey"
+_OneValue = Measured | bool | str | Absent
+_Silent = NotMeasured | Absent
 
 
 def seen(value: object) -> FactValue:
@@ -86,7 +88,7 @@ def seen(value: object) -> FactValue:
         return Unknown(NOT_RECORDED)
     if isinstance(value, NotMeasured):
         return Unknown(value.reason)
-    if isinstance(value, Measured | bool | str | Absent):
+    if isinstance(value, _OneValue):
         return value
     if isinstance(value, tuple):
         return tuple(str(v) for v in value)
@@ -101,7 +103,7 @@ def field(route: str) -> Callable[[View], FactValue]:
         value: object = view
         for name in names:
             value = getattr(value, name)
-            if value is None or isinstance(value, NotMeasured | Absent):
+            if value is None or isinstance(value, _Silent):
                 return seen(value)
         return seen(value)
 

@@ -50,9 +50,9 @@ class ByAir(Cond):
     def judge(self, ctx: Context) -> Outcome:
         ways = ctx.fact("air_ways")
         if isinstance(ways, AirWays):
-            found = self.work(ctx, ways)
+            found = ctx.once(self.work, ways)
             asks = (m if m.subject else replace(m, subject=ctx.subject) for m in found.missing)
-            return replace(found, missing=tuple(dict.fromkeys(asks)))
+            return found._replace(missing=tuple(dict.fromkeys(asks)))
         why = ways.reason if isinstance(ways, Unknown) else "not told"
         return Outcome(Truth.UNKNOWN, missing=(ctx.ask_for("air_ways", why),))
 
@@ -167,7 +167,7 @@ def standard(ctx: Context, ways: AirWays) -> Outcome:
     )
     if volume.truth is not Truth.YES:
         return volume
-    return replace(volume, truth=loose.truth, missing=loose.missing) if loose.missing else volume
+    return volume._replace(truth=loose.truth, missing=loose.missing) if loose.missing else volume
 
 
 def not_tight(ctx: Context) -> Outcome:
@@ -263,12 +263,12 @@ class OneWay(Cond):
         found = [(name, cond.judge(ctx)) for name, cond in self.ways]
         for name, one in found:
             if one.truth is Truth.YES:
-                return replace(one, steps=(Step(f"way that is met: {name}"), *one.steps))
+                return one._replace(steps=(Step(f"way that is met: {name}"), *one.steps))
         open_ = [(name, one) for name, one in found if one.truth is Truth.UNKNOWN]
         if open_:
             names = ", ".join(name for name, _ in open_)
             first = open_[0][1]
-            return replace(first, steps=(Step(f"ways still open: {names}"), *first.steps))
+            return first._replace(steps=(Step(f"ways still open: {names}"), *first.steps))
         told = ((name, _told(one)) for name, one in found if one.steps or one.comparisons)
         steps = tuple(
             Step(text if text.startswith(name) else f"{name}: {text}") for name, text in told

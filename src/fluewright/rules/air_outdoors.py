@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import permutations
 
 from fluewright.facts import Unknown
@@ -217,9 +216,9 @@ def _combined(ctx: Context, ways: AirWays, rooms: tuple[str, ...]) -> Outcome:
     for truth in (Truth.YES, Truth.UNKNOWN):
         chosen = [t for t in tries if t.truth is truth]
         if chosen:
-            return replace(chosen[0], steps=(step, *chosen[0].steps))
+            return chosen[0]._replace(steps=(step, *chosen[0].steps))
     best = max(tries, key=lambda t: (bool(t.comparisons), share_of(t)))
-    return replace(best, steps=(step, *best.steps))
+    return best._replace(steps=(step, *best.steps))
 
 
 def indoor_share(

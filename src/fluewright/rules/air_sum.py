@@ -167,6 +167,10 @@ class Joined:
 
 def joined(ctx: Context, ways: AirWays) -> Joined:
     """The rooms whose volume counts: through doorways, and openings of the size asked for."""
+    return ctx.once(_joined, ways)
+
+
+def _joined(ctx: Context, ways: AirWays) -> Joined:
     served = input_of(ways, one_space(ways))
     questions: dict[MeasureNext, None] = {}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
+from functools import cache
 
 from fluewright.edition import WordLimit
 from fluewright.facts import FactValue, Unknown
@@ -93,7 +94,10 @@ def _first(items: tuple[Cond, ...], ctx: Context, deciding: Truth, otherwise: Tr
     return Truth.UNKNOWN if open_ else otherwise
 
 
-_TURNED = {Truth.YES: Truth.NO, Truth.NO: Truth.YES, Truth.UNKNOWN: Truth.UNKNOWN}
+def _turned(truth: Truth) -> Truth:
+    if truth is Truth.UNKNOWN:
+        return truth
+    return Truth.NO if truth is Truth.YES else Truth.YES
 
 
 @frozen
@@ -107,10 +111,10 @@ class Not(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         inner = self.item.judge(ctx)
-        return Outcome(_TURNED[inner.truth], (), inner.missing, inner.steps)
+        return Outcome(_turned(inner.truth), (), inner.missing, inner.steps)
 
     def holds(self, ctx: Context) -> Truth:
-        return _TURNED[self.item.holds(ctx)]
+        return _turned(self.item.holds(ctx))
 
 
 class Told(Cond):
@@ -176,10 +180,9 @@ class Nowhere(Told):
         return Truth.UNKNOWN
 
     def judge(self, ctx: Context) -> Outcome:
-        outcome = Told.judge(self, ctx)
         value = ctx.fact(self.name)
-        if outcome.truth is not Truth.NO or not isinstance(value, tuple):
-            return outcome
+        if not isinstance(value, tuple) or self.told(value) is not Truth.NO:
+            return Told.judge(self, ctx)
         places = tuple(v for v in value if v != UNSEEN)
         return Outcome(Truth.NO, steps=_seen(ctx, self.name, places), places=places)
 
@@ -197,6 +200,12 @@ class OneOf(Told):
         return Truth.NO if value is ABSENT else Truth.UNKNOWN
 
 
+@cache  # as many as the rules hold
+def _perhaps(words: frozenset[str]) -> frozenset[str]:
+    """The words as a list fact has them where nobody is sure."""
+    return frozenset(word + UNSEEN for word in words)
+
+
 @frozen
 class AnyIn(Told):
     """At least one element of a list fact is one of these words."""
@@ -211,8 +220,8 @@ class AnyIn(Told):
             return Truth.UNKNOWN
         if not self.words.isdisjoint(value):
             return Truth.YES
-        perhaps = {UNSEEN, *(word + UNSEEN for word in self.words)}
-        return Truth.NO if perhaps.isdisjoint(value) else Truth.UNKNOWN
+        sure_not = UNSEEN not in value and _perhaps(self.words).isdisjoint(value)
+        return Truth.NO if sure_not else Truth.UNKNOWN
 
 
 @frozen
@@ -227,10 +236,10 @@ class AllIn(Told):
             return Truth.YES
         if not isinstance(value, tuple):
             return Truth.UNKNOWN
-        if any(v not in self.words and not v.endswith(UNSEEN) for v in value):
+        others = set(value) - self.words
+        if any(not v.endswith(UNSEEN) for v in others):
             return Truth.NO
-        sure = self.words | {word + UNSEEN for word in self.words}
-        return Truth.YES if sure.issuperset(value) else Truth.UNKNOWN
+        return Truth.YES if others <= _perhaps(self.words) else Truth.UNKNOWN
 
 
 @frozen

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fluewright.capacity import KBTU_H_W, Capacity, Cell, permitted_input, table_size
 from fluewright.capacity.exterior import ExteriorBound, exterior_bound
@@ -204,7 +203,7 @@ class LeftAlone(Cond):
             value = ctx.fact(name)
             text = show_measured(value) if isinstance(value, Measured) else "not known"
             steps.append(Step(f"{ctx.label(name)}: {text}"))
-        return replace(found, steps=(*steps, *self._range(ctx), *found.steps))
+        return found._replace(steps=(*steps, *self._range(ctx), *found.steps))
 
     def _range(self, ctx: Context) -> tuple[Step, ...]:
         """Flue areas permitted for connector and outlet, where both are known."""

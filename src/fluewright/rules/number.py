@@ -9,6 +9,8 @@ from fluewright.quantity import Dimension, Measured
 from fluewright.rules.outcome import Context, Node
 from fluewright.survey import ABSENT
 
+Known = Measured | Unknown
+
 
 class Num:
     """Base of numbers."""
@@ -43,7 +45,7 @@ class FactNum(Num):
 
     def value(self, ctx: Context) -> Measured | Unknown:
         value = ctx.fact(self.name)
-        if isinstance(value, Measured | Unknown):
+        if isinstance(value, Known):
             return value
         if value is ABSENT:
             return Unknown("said to be absent, so there is nothing to measure")

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 from enum import Enum
-from typing import Protocol
+from typing import NamedTuple, Protocol, TypeVar
 
 from fluewright.edition import LimitValue
 from fluewright.facts import FactValue
@@ -16,6 +15,8 @@ from fluewright.source import Step
 # Element of a list fact that stands for a piece nobody could tell. At the end of a word: perhaps
 # that, perhaps nothing more.
 UNSEEN = "?"
+Given = TypeVar("Given")
+Result = TypeVar("Result")
 
 
 class Truth(Enum):
@@ -26,8 +27,7 @@ class Truth(Enum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """A truth with the numbers behind it and, where not known, what would settle it."""
 
     truth: Truth
@@ -56,6 +56,9 @@ class Context(Protocol):
 
     def limit(self, key: str) -> LimitValue:
         """Limit of the edition."""
+
+    def once(self, work: Callable[[Context, Given], Result], given: Given) -> Result:
+        """What a work on a fact of this subject gives; done once, however many rules ask."""
 
     def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
         """Outcome of another requirement for this subject; ``not_asked`` where it does not apply.
@@ -91,10 +94,19 @@ def gathered(truth: Truth, found: list[Outcome]) -> Outcome:
     """Several outcomes of one truth as one; what is missing counts only where it is open."""
     if len(found) == 1:
         return found[0]
+    comparisons: list[Comparison] = []
+    missing: list[MeasureNext] = []
+    steps: list[Step] = []
+    places: list[str] = []
+    for one in found:
+        comparisons += one.comparisons
+        missing += one.missing
+        steps += one.steps
+        places += one.places
     return Outcome(
         truth,
-        tuple(c for o in found for c in o.comparisons),
-        tuple(m for o in found for m in o.missing) if truth is Truth.UNKNOWN else (),
-        tuple(s for o in found for s in o.steps),
-        tuple(dict.fromkeys(p for o in found for p in o.places)),
+        tuple(comparisons),
+        tuple(missing) if truth is Truth.UNKNOWN else (),
+        tuple(steps),
+        tuple(dict.fromkeys(places)),
     )
