@@ -109,9 +109,16 @@ def show(
     >>> show(1.9177, Dimension.LENGTH)
     '6 ft 3 1/2 in'
     """
+    if unit is None:
+        return _level(value, dimension, style)
     _check(value, style)
-    if unit is not None:
-        return _in_unit(value, dimension, unit)
+    return _in_unit(value, dimension, unit)
+
+
+@lru_cache(maxsize=4096)  # limits and sizes come back many times in one judgement
+def _level(value: float, dimension: Dimension, style: Style) -> str:
+    """The value in the style's units, from where its scale begins."""
+    _check(value, style)
     if dimension is D.TEMPERATURE:
         row = _rows(dimension, style)[0]
         return _with_unit(UNITS[row.unit].number(value), row, up=False)
@@ -128,6 +135,11 @@ def show_difference(
 
     With ``up``, for a bound, it is rounded away from zero: never printed smaller than it is.
     """
+    return _difference(value, dimension, style, up)
+
+
+@lru_cache(maxsize=4096)
+def _difference(value: float, dimension: Dimension, style: Style, up: bool) -> str:
     _check(value, style)
     return _amount(value, dimension, style, up=up)
 
@@ -164,7 +176,6 @@ def _rows(dimension: Dimension, style: Style) -> tuple[_Row, ...]:
     return (_US if style == "us" else _METRIC)[dimension]
 
 
-@lru_cache(maxsize=4096)  # limits and sizes come back many times in one judgement
 def _amount(value: float, dimension: Dimension, style: Style, *, up: bool) -> str:
     """The value or difference in the style's units, zero meaning zero."""
     if style == "us" and dimension is D.LENGTH:

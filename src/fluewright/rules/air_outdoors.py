@@ -85,11 +85,20 @@ def one_need(ctx: Context, ways: AirWays) -> Known:
 
 def ways_out(ctx: Context, ways: AirWays, two: bool) -> list[Way] | Unknown:
     """Every choice of two openings, or of one, that lead outdoors."""
+    return ctx.once(_pairs_out if two else _singles_out, ways)
+
+
+def _pairs_out(ctx: Context, ways: AirWays) -> list[Way] | Unknown:
     holes = outdoor_holes(ways)
     if isinstance(holes, Unknown):
         return holes
-    if two:
-        return [_two(ctx, ways, high, low) for high, low in permutations(holes, 2)]
+    return [_two(ctx, ways, high, low) for high, low in permutations(holes, 2)]
+
+
+def _singles_out(ctx: Context, ways: AirWays) -> list[Way] | Unknown:
+    holes = outdoor_holes(ways)
+    if isinstance(holes, Unknown):
+        return holes
     return [_one(ctx, ways, hole) for hole in holes]
 
 
@@ -138,7 +147,8 @@ def _best(ways: AirWays, found: list[Way] | Unknown, factor: Factor, absent: Ste
     """Met by the first choice that does; failing only where none can."""
     if isinstance(found, Unknown):
         return missing(found)
-    results = [_judged(ways, way, factor) for way in found]
+    loads = load_steps(ways, one_space(ways))
+    results = [_judged(loads, way, factor) for way in found]
     for truth in (Truth.YES, Truth.UNKNOWN):
         chosen = [r for r in results if r.truth is truth]
         if chosen:
@@ -148,10 +158,9 @@ def _best(ways: AirWays, found: list[Way] | Unknown, factor: Factor, absent: Ste
     return max(results, key=share_of)
 
 
-def _judged(ways: AirWays, way: Way, factor: Factor) -> Outcome:
+def _judged(loads: tuple[Step, ...], way: Way, factor: Factor) -> Outcome:
     need = factor(way.need) if isinstance(way.need, Measured) else way.need
-    area = enough(f"free area ({way.kind})", way.have, need,
-                  (*load_steps(ways, one_space(ways)), *way.steps))  # fmt: skip
+    area = enough(f"free area ({way.kind})", way.have, need, (*loads, *way.steps))
     if area.truth is Truth.NO:
         return area
     if way.placed is Truth.NO:

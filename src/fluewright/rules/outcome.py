@@ -83,10 +83,10 @@ def walk(node: Node) -> Iterator[Node]:
 
 def joined(found: list[Outcome], deciding: Truth, otherwise: Truth) -> Outcome:
     """Kleene's table: one deciding part decides; else one unknown leaves it open."""
+    truths = [one.truth for one in found]
     for truth in (deciding, Truth.UNKNOWN):
-        chosen = [o for o in found if o.truth is truth]
-        if chosen:
-            return gathered(truth, chosen)
+        if truth in truths:
+            return gathered(truth, [one for one in found if one.truth is truth])
     return gathered(otherwise, found)
 
 
