@@ -14,7 +14,7 @@ from fluewright.frozen import frozen
 from fluewright.quantity import Measured, Style
 from fluewright.rules import RULES, Rule
 from fluewright.rules.logic import Outcome, Truth
-from fluewright.rules.outcome import Context, Given, Result
+from fluewright.rules.outcome import NO, UNKNOWN, YES, Context, Given, Result
 from fluewright.source import Step
 from fluewright.tool import Tool, half_width
 from fluewright.words import gap
@@ -28,7 +28,7 @@ class Library:
     tables: Mapping[str, CapacityTable]
 
 
-NOT_ASKED = Outcome(Truth.NO)
+NOT_ASKED = Outcome(NO)
 
 
 @dataclass(slots=True)
@@ -124,9 +124,9 @@ class Asked:
     def outcome_of(self, rule: str, not_asked: Truth) -> Outcome:
         """Outcome of another requirement for this thing, as one line and without its numbers."""
         gate, outcome = self.judged(RULES[rule])
-        if gate is Truth.NO:
+        if gate is NO:
             return Outcome(not_asked, steps=(Step(f"{RULES[rule].title}: not asked"),))
-        told = {Truth.YES: "so", Truth.NO: "not so", Truth.UNKNOWN: "not known"}[outcome.truth]
+        told = {YES: "so", NO: "not so", UNKNOWN: "not known"}[outcome.truth]
         step = Step(f"{RULES[rule].title}: {told}")
         return Outcome(outcome.truth, missing=outcome.missing, steps=(step,))
 
@@ -135,7 +135,7 @@ class Asked:
         known = self.outcomes.get(rule.id)
         if known is None:
             gate = rule.applies.holds(self)
-            part = rule.needs if gate is Truth.YES else rule.applies
-            outcome = part.judge(self) if gate is not Truth.NO else NOT_ASKED
+            part = rule.needs if gate is YES else rule.applies
+            outcome = part.judge(self) if gate is not NO else NOT_ASKED
             known = self.outcomes[rule.id] = gate, outcome
         return known

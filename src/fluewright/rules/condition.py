@@ -11,7 +11,18 @@ from fluewright.finding import CLOSE, Comparison, Limit, MeasureNext, Sense
 from fluewright.frozen import frozen
 from fluewright.quantity import Measured, show_measured
 from fluewright.rules.number import KeyedNum, LimitNum, Num, StepNum
-from fluewright.rules.outcome import UNSEEN, Context, Node, Outcome, Truth, joined, walk
+from fluewright.rules.outcome import (
+    NO,
+    UNKNOWN,
+    UNSEEN,
+    YES,
+    Context,
+    Node,
+    Outcome,
+    Truth,
+    joined,
+    walk,
+)
 from fluewright.source import Step
 from fluewright.survey import ABSENT
 
@@ -57,10 +68,10 @@ class AllOf(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         found = [item.judge(ctx) for item in self.items]
-        return joined(found, Truth.NO, Truth.YES)
+        return joined(found, NO, YES)
 
     def holds(self, ctx: Context) -> Truth:
-        return _first(self.items, ctx, Truth.NO, Truth.YES)
+        return _first(self.items, ctx, NO, YES)
 
 
 @frozen
@@ -77,10 +88,10 @@ class AnyOf(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         found = [item.judge(ctx) for item in self.items]
-        return joined(found, Truth.YES, Truth.NO)
+        return joined(found, YES, NO)
 
     def holds(self, ctx: Context) -> Truth:
-        return _first(self.items, ctx, Truth.YES, Truth.NO)
+        return _first(self.items, ctx, YES, NO)
 
 
 def _first(items: tuple[Cond, ...], ctx: Context, deciding: Truth, otherwise: Truth) -> Truth:
@@ -90,14 +101,14 @@ def _first(items: tuple[Cond, ...], ctx: Context, deciding: Truth, otherwise: Tr
         truth = item.holds(ctx)
         if truth is deciding:
             return deciding
-        open_ = open_ or truth is Truth.UNKNOWN
-    return Truth.UNKNOWN if open_ else otherwise
+        open_ = open_ or truth is UNKNOWN
+    return UNKNOWN if open_ else otherwise
 
 
 def _turned(truth: Truth) -> Truth:
-    if truth is Truth.UNKNOWN:
+    if truth is UNKNOWN:
         return truth
-    return Truth.NO if truth is Truth.YES else Truth.YES
+    return NO if truth is YES else YES
 
 
 @frozen
@@ -133,13 +144,13 @@ class Told(Cond):
     def judge(self, ctx: Context) -> Outcome:
         value = ctx.fact(self.name)
         truth = self.told(value)
-        if truth is Truth.UNKNOWN:
+        if truth is UNKNOWN:
             return _not_known(ctx, self.name, value)
         return Outcome(truth, steps=_seen(ctx, self.name, value))
 
 
 def _truth(so: bool) -> Truth:
-    return Truth.YES if so else Truth.NO
+    return YES if so else NO
 
 
 @frozen
@@ -151,7 +162,7 @@ class Yes(Told):
     def told(self, value: FactValue) -> Truth:
         if isinstance(value, bool):
             return _truth(value)
-        return Truth.NO if value is ABSENT else Truth.UNKNOWN
+        return NO if value is ABSENT else UNKNOWN
 
 
 @frozen
@@ -162,7 +173,7 @@ class Gone(Told):
 
     def told(self, value: FactValue) -> Truth:
         if isinstance(value, Unknown):
-            return Truth.UNKNOWN
+            return UNKNOWN
         return _truth(value is ABSENT or value == ())
 
 
@@ -174,17 +185,17 @@ class Nowhere(Told):
 
     def told(self, value: FactValue) -> Truth:
         if value is ABSENT or value == ():
-            return Truth.YES
+            return YES
         if isinstance(value, tuple) and any(v != UNSEEN for v in value):
-            return Truth.NO
-        return Truth.UNKNOWN
+            return NO
+        return UNKNOWN
 
     def judge(self, ctx: Context) -> Outcome:
         value = ctx.fact(self.name)
-        if not isinstance(value, tuple) or self.told(value) is not Truth.NO:
+        if not isinstance(value, tuple) or self.told(value) is not NO:
             return Told.judge(self, ctx)
         places = tuple(v for v in value if v != UNSEEN)
-        return Outcome(Truth.NO, steps=_seen(ctx, self.name, places), places=places)
+        return Outcome(NO, steps=_seen(ctx, self.name, places), places=places)
 
 
 @frozen
@@ -197,7 +208,7 @@ class OneOf(Told):
     def told(self, value: FactValue) -> Truth:
         if isinstance(value, str) and value != UNSEEN:
             return _truth(value in self.words)
-        return Truth.NO if value is ABSENT else Truth.UNKNOWN
+        return NO if value is ABSENT else UNKNOWN
 
 
 @cache  # as many as the rules hold
@@ -215,13 +226,13 @@ class AnyIn(Told):
 
     def told(self, value: FactValue) -> Truth:
         if value is ABSENT:
-            return Truth.NO
+            return NO
         if not isinstance(value, tuple):
-            return Truth.UNKNOWN
+            return UNKNOWN
         if not self.words.isdisjoint(value):
-            return Truth.YES
+            return YES
         sure_not = UNSEEN not in value and _perhaps(self.words).isdisjoint(value)
-        return Truth.NO if sure_not else Truth.UNKNOWN
+        return NO if sure_not else UNKNOWN
 
 
 @frozen
@@ -233,13 +244,13 @@ class AllIn(Told):
 
     def told(self, value: FactValue) -> Truth:
         if value is ABSENT:
-            return Truth.YES
+            return YES
         if not isinstance(value, tuple):
-            return Truth.UNKNOWN
+            return UNKNOWN
         others = set(value) - self.words
         if any(not v.endswith(UNSEEN) for v in others):
-            return Truth.NO
-        return Truth.YES if others <= _perhaps(self.words) else Truth.UNKNOWN
+            return NO
+        return YES if others <= _perhaps(self.words) else UNKNOWN
 
 
 @frozen
@@ -251,7 +262,7 @@ class Ask(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         return Outcome(
-            Truth.UNKNOWN,
+            UNKNOWN,
             missing=(MeasureNext("", self.label, ctx.subject, self.how, "", ask=True),),
         )
 
@@ -263,7 +274,7 @@ class RuleMeets(Cond):
     rule: str
 
     def judge(self, ctx: Context) -> Outcome:
-        return ctx.outcome_of(self.rule, Truth.NO)
+        return ctx.outcome_of(self.rule, NO)
 
 
 @frozen
@@ -273,7 +284,7 @@ class NotAgainst(Cond):
     rule: str
 
     def judge(self, ctx: Context) -> Outcome:
-        return ctx.outcome_of(self.rule, Truth.YES)
+        return ctx.outcome_of(self.rule, YES)
 
 
 @frozen
@@ -293,16 +304,16 @@ class Doubt(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         strict = self.strict.judge(ctx)
-        if strict.truth is Truth.YES:
+        if strict.truth is YES:
             return strict
         loose = self.loose.judge(ctx)
-        if loose.truth is Truth.NO:
+        if loose.truth is NO:
             return loose
         asked = MeasureNext("", "which reading applies", ctx.subject, self.question, "", ask=True)
         open_ = strict.missing + loose.missing
-        if loose.truth is Truth.YES and strict.truth is Truth.NO:
+        if loose.truth is YES and strict.truth is NO:
             open_ = (asked,)
-        return Outcome(Truth.UNKNOWN, loose.comparisons or strict.comparisons, open_)
+        return Outcome(UNKNOWN, loose.comparisons or strict.comparisons, open_)
 
 
 @frozen
@@ -325,19 +336,19 @@ class Compare(Cond):
             for side, value in ((self.left, left), (self.right, right)):
                 if isinstance(value, Unknown):
                     missing += value.asks or (ctx.ask_for(side.fact_name(), value.reason),)
-            return Outcome(Truth.UNKNOWN, missing=missing)
+            return Outcome(UNKNOWN, missing=missing)
         sign = 1.0 if self.sense is Sense.AT_LEAST else -1.0
         margin = _margin(sign, left, right)
         found = self._found(ctx, left, right, margin)
         if margin.low >= -CLOSE:
             strict = right.value + sign * right.tolerance
-            return Outcome(Truth.YES, (self._settled(ctx, found, strict),))
+            return Outcome(YES, (self._settled(ctx, found, strict),))
         if margin.high < -CLOSE:
             loose = right.value - sign * right.tolerance
-            return Outcome(Truth.NO, (self._settled(ctx, found, loose),))
+            return Outcome(NO, (self._settled(ctx, found, loose),))
         vague = self.left if left.tolerance >= right.tolerance else self.right
         reading = left if vague is self.left else right
-        return Outcome(Truth.UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),))
+        return Outcome(UNKNOWN, (found,), (ctx.sharpen(vague.fact_name(), reading, margin),))
 
     def _settled(self, ctx: Context, found: Comparison, value: float) -> Comparison:
         """Of a step table the row that decided, since no figure lies between two rows."""
@@ -384,7 +395,7 @@ def _not_known(ctx: Context, name: str, value: FactValue) -> Outcome:
     if isinstance(value, tuple) and any(word.endswith(UNSEEN) for word in value):
         value = Unknown("not told for every piece")
     if isinstance(value, Unknown):
-        return Outcome(Truth.UNKNOWN, missing=value.asks or (ctx.ask_for(name, value.reason),))
+        return Outcome(UNKNOWN, missing=value.asks or (ctx.ask_for(name, value.reason),))
     raise TypeError(f"fact {name} is {value!r}, which this condition cannot judge")
 
 
@@ -400,10 +411,10 @@ class When(Cond):
 
     def judge(self, ctx: Context) -> Outcome:
         gate = self.applies.judge(ctx)
-        if gate.truth is Truth.NO:
-            return Outcome(Truth.YES)
-        if gate.truth is Truth.UNKNOWN:
-            return Outcome(Truth.UNKNOWN, missing=gate.missing)
+        if gate.truth is NO:
+            return Outcome(YES)
+        if gate.truth is UNKNOWN:
+            return Outcome(UNKNOWN, missing=gate.missing)
         return self.needs.judge(ctx)
 
 
@@ -418,14 +429,14 @@ class Word(Cond):
         entry = ctx.limit(self.key)
         if not isinstance(entry, WordLimit):
             raise TypeError(f"limit {self.key} is not a word")
-        return Outcome(Truth.YES if entry.word == self.word else Truth.NO)
+        return Outcome(YES if entry.word == self.word else NO)
 
 
 @frozen
 class Always(Cond):
     """Holds without looking."""
 
-    truth: Truth = field(default=Truth.YES)
+    truth: Truth = field(default=YES)
 
     def judge(self, ctx: Context) -> Outcome:
         return Outcome(self.truth)

@@ -27,6 +27,9 @@ class Truth(Enum):
     UNKNOWN = "unknown"
 
 
+YES, NO, UNKNOWN = Truth  # looked up thousands of times: a member of a class takes longer
+
+
 class Outcome(NamedTuple):
     """A truth with the numbers behind it and, where not known, what would settle it."""
 
@@ -84,7 +87,7 @@ def walk(node: Node) -> Iterator[Node]:
 def joined(found: list[Outcome], deciding: Truth, otherwise: Truth) -> Outcome:
     """Kleene's table: one deciding part decides; else one unknown leaves it open."""
     truths = [one.truth for one in found]
-    for truth in (deciding, Truth.UNKNOWN):
+    for truth in (deciding, UNKNOWN):
         if truth in truths:
             return gathered(truth, [one for one in found if one.truth is truth])
     return gathered(otherwise, found)
@@ -106,7 +109,7 @@ def gathered(truth: Truth, found: list[Outcome]) -> Outcome:
     return Outcome(
         truth,
         tuple(comparisons),
-        tuple(missing) if truth is Truth.UNKNOWN else (),
+        tuple(missing) if truth is UNKNOWN else (),
         tuple(steps),
         tuple(dict.fromkeys(places)),
     )
