@@ -6,84 +6,16 @@ one clear message per fault. A drawing or report that was written is done.
 
 from __future__ import annotations
 
-import io
-import json
 import os
-import sys
-from collections.abc import Callable
-from functools import wraps
 from typing import Any, cast
 
 import click
 
 from fluewright import __version__
-from fluewright.errors import BadSurvey, FluewrightError
+from fluewright.cli.drafting import draft
+from fluewright.cli.shared import EDITION, JSON, SHEET, UNITS, clear, print_json
 
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 92}
-JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
-EDITION = click.option(
-    "--edition",
-    "editions",
-    multiple=True,
-    metavar="ID",
-    help="Edition to judge by, or an amendment file (.toml) over one; repeatable.",
-)
-SHEET = click.option(
-    "--sheet", type=click.Choice(["letter", "a4"]), default="letter", show_default=True,
-    help="Sheet size.",
-)  # fmt: skip
-UNITS = click.option(
-    "--units", type=click.Choice(["us", "metric"]), default="us", show_default=True,
-    help="Feet and inches, or metric.",
-)  # fmt: skip
-
-
-def _clear(run: Callable[..., int | None]) -> Callable[..., None]:
-    """Turn the errors that a caller can meet into exit 2 and one line each."""
-
-    @wraps(run)
-    def wrapped(*args: Any, **options: Any) -> None:
-        try:
-            _steady_streams()
-            code = run(*args, **options)
-        except BadSurvey as error:
-            for fault in error.faults:
-                click.echo(fault.text(error.file), err=True)
-            sys.exit(2)
-        except FluewrightError as error:
-            click.echo(str(error), err=True)
-            sys.exit(2)
-        except BrokenPipeError:  # the reader of our output has gone: nothing left to say
-            sys.stderr.close()
-            sys.exit(1)
-        except OSError as error:
-            click.echo(
-                f"{error.filename or 'standard output'}: {error.strerror or error}", err=True
-            )
-            sys.exit(2)
-        sys.exit(code or 0)
-
-    return wrapped
-
-
-def _steady_streams() -> None:
-    """A closed input reads as empty; a letter that the terminal lacks is shown as a question mark.
-
-    Raises:
-        FluewrightError: there is nowhere to write to.
-    """
-    if sys.stdin is None:
-        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115
-    if sys.stdout is None:
-        raise FluewrightError("standard output is closed. Give the answer somewhere to go.")
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
-
-
-def _print_json(data: object) -> None:
-    plain = not (sys.stdout.encoding or "").lower().startswith("utf")
-    click.echo(json.dumps(data, indent=1, ensure_ascii=plain))
 
 
 @click.group(context_settings=CONTEXT)
@@ -98,7 +30,7 @@ def main() -> None:
 @main.command()
 @click.argument("file", type=click.Path())
 @click.option("--coarse", is_flag=True, help="The shortest survey: three lengths and a diameter.")
-@_clear
+@clear
 def new(file: str, coarse: bool) -> int:
     """Write a survey to fill in, with every line explained, to FILE; - prints it."""
     from fluewright.app import produce
@@ -114,7 +46,7 @@ def new(file: str, coarse: bool) -> int:
 @main.command()
 @click.argument("directory", type=click.Path(), default="out")
 @click.option("--job", default="otter-bend", help="Name of an invented job, or all.")
-@_clear
+@clear
 def demo(directory: str, job: str) -> int:
     """Judge, draw and report an invented job into DIRECTORY.
 
@@ -134,7 +66,7 @@ def demo(directory: str, job: str) -> int:
 @main.command()
 @click.argument("file", type=click.Path())
 @JSON
-@_clear
+@clear
 def check(file: str, as_json: bool) -> int:
     """Read FILE and say what is wrong with it, and what is still worth measuring.
 
@@ -147,7 +79,7 @@ def check(file: str, as_json: bool) -> int:
     if as_json:
         from fluewright.render.data import step_data
 
-        _print_json(
+        print_json(
             {
                 "survey": {"title": job.survey.job.title, "sha256": job.sha256},
                 "notes": list(judgement.notes),
@@ -174,7 +106,7 @@ def check(file: str, as_json: bool) -> int:
 @click.option("--full", is_flag=True, help="Show also what meets and what was not examined.")
 @UNITS
 @JSON
-@_clear
+@clear
 def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json: bool) -> int:
     """Judge the survey in FILE against one edition, or several side by side."""
     from fluewright import app
@@ -184,7 +116,7 @@ def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json:
     if as_json:
         from fluewright.render.data import judgements_data
 
-        _print_json(judgements_data(judgements, __version__))
+        print_json(judgements_data(judgements, __version__))
     else:
         from fluewright.render.plain import judgements_text
         from fluewright.report.spoken import spoken
@@ -194,84 +126,20 @@ def judge(file: str, editions: tuple[str, ...], full: bool, units: str, as_json:
     return 0 if all(j.is_settled_well for j in judgements) else 1
 
 
-@main.command()
-@click.argument("file", type=click.Path())
-@click.option("--outdoor", metavar="TEMPERATURE", help='Outdoor air, "85 degF". Default: 60 degF.')
-@click.option("--room", metavar="TEMPERATURE", help="Heated rooms. Default: about 70 degF.")
-@click.option(
-    "--house-pressure", metavar="PRESSURE",
-    help='Room less outdoors at the hood, "-3 Pa" under suction. Default: at rest.',
-)  # fmt: skip
-@click.option("--wind", metavar="SPEED", help='At the cap, "10 mph". Default: none.')
-@click.option("--appliance", metavar="ID", help="One alone.")
-@click.option(
-    "--spread", type=click.IntRange(min=1), metavar="N",
-    help="Draw all that is not known N times, weather and fans included.",
-)  # fmt: skip
-@click.option("--seed", type=int, default=1, show_default=True, help="Of --spread.")
-@click.option(
-    "--keep", type=click.Path(), metavar="FILE",
-    help="Keep a --spread in FILE; the same again goes on where it was stopped.",
-)  # fmt: skip
-@EDITION
-@UNITS
-@JSON
-@_clear
-def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **options: Any) -> int:
-    """Compute whether it drafts, spills or stays wet, beside what the code says of its size."""
-    from fluewright import app
-    from fluewright.app import draft as use
-    from fluewright.app.draft_asked import Asked
-
-    job = app.read_job(file)
-    asked = Asked(outdoor=options["outdoor"], room=options["room"],
-                  house_pressure=options["house_pressure"], wind=options["wind"])  # fmt: skip
-    spread = _spread(options)
-    found = use.draft_job(job.survey, asked, options["appliance"], spread)
-    code = use.size_findings(app.judge_job(job, editions, cast(app.Style, units)))
-    if as_json:
-        from fluewright.render.draft_data import drafted_data
-
-        head = {"fluewright": __version__,
-                "survey": {"title": job.survey.job.title, "sha256": job.sha256}}  # fmt: skip
-        _print_json(drafted_data(head, found, code))
-    else:
-        from fluewright.render.draft_text import drafted_text
-
-        title = job.survey.job.title
-        click.echo(drafted_text(title, found, code, cast(app.Style, units)), nl=False)
-    return 1 if any(one.fails for one in found) or not found else 0
-
-
-def _spread(options: dict[str, Any]) -> Any:
-    """The ensemble that is asked for, with its progress on standard error."""
-    from fluewright.app.draft import Spread
-
-    if options["spread"] is None:
-        if options["keep"] is not None:
-            raise FluewrightError("--keep keeps a --spread. Say how many samples.")
-        return None
-
-    def tell(done: int, goal: int) -> None:
-        end = "\n" if done >= goal else "\r"
-        click.echo(f"  {done:,} of {goal:,} samples{end}", err=True, nl=False)
-
-    seen = sys.stderr is not None and sys.stderr.isatty()
-    return Spread(samples=options["spread"], seed=options["seed"], keep=options["keep"],
-                  progress=tell if seen else None)  # fmt: skip
+main.add_command(draft)
 
 
 @main.command()
 @click.argument("edition", required=False, metavar="[ID]")
 @JSON
-@_clear
+@clear
 def editions(edition: str | None, as_json: bool) -> int:
     """List the editions, or show what edition ID judges and leaves out."""
     from fluewright.app import show
 
     data = show.editions_data(edition)
     if as_json:
-        _print_json(data)
+        print_json(data)
     else:
         click.echo(show.editions_text(data), nl=False)
     return 0
@@ -282,7 +150,7 @@ def editions(edition: str | None, as_json: bool) -> int:
 @click.argument("file", required=False, type=click.Path())
 @EDITION
 @JSON
-@_clear
+@clear
 def steps(id: str | None, file: str | None, editions: tuple[str, ...], as_json: bool) -> int:
     """List the inspections, or print the steps of ID; with FILE marked by what it settles.
 
@@ -292,13 +160,13 @@ def steps(id: str | None, file: str | None, editions: tuple[str, ...], as_json: 
 
     if id is None:
         if as_json:
-            _print_json(lists.list_data())
+            print_json(lists.list_data())
         else:
             click.echo(lists.list_text(), nl=False)
         return 0
     done = None if file is None else lists.judged(id, file, editions)
     if as_json:
-        _print_json(lists.steps_data(id, done))
+        print_json(lists.steps_data(id, done))
     else:
         click.echo(lists.steps_text(id, done), nl=False)
     return 1 if done and any(lists.is_bad(one) for one in done) else 0
@@ -308,13 +176,13 @@ def steps(id: str | None, file: str | None, editions: tuple[str, ...], as_json: 
 @click.argument("rule")
 @EDITION
 @JSON
-@_clear
+@clear
 def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
     """Say what RULE asks, why, how to measure it, its limit in each edition, the remedy."""
     from fluewright.app import show
 
     if as_json:
-        _print_json(show.explain_data(rule, editions))
+        print_json(show.explain_data(rule, editions))
     else:
         click.echo(show.explain_text(rule, editions), nl=False)
     return 0
@@ -362,14 +230,14 @@ def explain(rule: str, editions: tuple[str, ...], as_json: bool) -> int:
     help="By the tables, or an engineering estimate for what they do not hold.",
 )  # fmt: skip
 @JSON
-@_clear
+@clear
 def capacity(as_json: bool, **options: Any) -> int:
     """Say what appliance input the sizing tables permit, or a model for what they do not hold."""
     from fluewright.app import show
 
     answer = show.capacity_answer(options)
     if as_json:
-        _print_json(show.capacity_data(answer))
+        print_json(show.capacity_data(answer))
     else:
         click.echo(show.capacity_text(answer), nl=False)
     return 0 if answer.reason is None else 1
@@ -387,7 +255,7 @@ def capacity(as_json: bool, **options: Any) -> int:
 @click.option("--edition", "edition", metavar="ID", help="Edition to judge by.")
 @SHEET
 @UNITS
-@_clear
+@clear
 def draw(
     file: str,
     out: str,
@@ -425,7 +293,7 @@ def draw(
 @EDITION
 @SHEET
 @UNITS
-@_clear
+@clear
 def report(
     file: str, out: str, audience: str, editions: tuple[str, ...], sheet: str, units: str
 ) -> int:
@@ -439,7 +307,3 @@ def report(
     )
     click.echo(f"{written.file}  {written.what}")
     return 0
-
-
-if __name__ == "__main__":
-    main()

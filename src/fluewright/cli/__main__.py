@@ -1,0 +1,5 @@
+"""``python -m fluewright.cli``."""
+
+from fluewright.cli import main
+
+main()
