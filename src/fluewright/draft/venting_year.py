@@ -294,9 +294,7 @@ def _bins(
 def _margins(model: Model, at: tuple[float, ...]) -> tuple[_Line, _Line]:
     """Pressure to spare with neither wind nor suction, as it stands and at its worst. [Pa]"""
     varied = [
-        one
-        for one in model.inputs
-        if one.low < one.high and one.name not in (OUTDOOR, ROOM, WIND)
+        one for one in model.inputs if one.low < one.high and one.name not in (OUTDOOR, ROOM, WIND)
     ]
     usual, worst = [], []
     for kelvin in at:
