@@ -9,12 +9,17 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from fluewright.app.draft_asked import Asked, conditions
+from fluewright.app.draft_co import co_asked
+from fluewright.app.draft_weather import InYear, Weather, cap_wind, in_year
+from fluewright.draft import warm_kernel
 from fluewright.draft.assess import GRACE_S, Assessment, assess
 from fluewright.draft.from_survey import Modelled, from_survey
-from fluewright.draft.warmup import Start
+from fluewright.draft.spilled_co import SpilledCo, spilled_co
+from fluewright.draft.warmup import Arithmetic, Start
 from fluewright.errors import CannotModel, FluewrightError, NotSolved, OutOfRange
 from fluewright.files.physics import coefficients, default_fuels
 from fluewright.finding import Judgement, Verdict
+from fluewright.quantity import Style
 from fluewright.report import draft_words
 from fluewright.survey import Survey
 
@@ -53,6 +58,9 @@ class Drafted:
         modelled: the system and its inputs; None where the survey does not suffice.
         assessment: the answer; None where there is none.
         outcome: of the ensemble, where one was asked for.
+        year: the hours of a weather file, where one was asked for; no_year: why there are none.
+        co: carbon monoxide in its room, where it was asked for; no_co: what to measure first;
+            co_note: what else has to be said of the room.
         reason: why there is no answer.
         gaps: what to measure or describe for one.
         signs: of spillage in the past, that the survey tells.
@@ -62,6 +70,11 @@ class Drafted:
     modelled: Modelled | None = None
     assessment: Assessment | None = None
     outcome: Outcome | None = None
+    year: InYear | None = None
+    no_year: str = ""
+    co: tuple[SpilledCo, ...] = ()
+    no_co: str = ""
+    co_note: str = ""
     reason: str = ""
     gaps: tuple[str, ...] = ()
     signs: tuple[str, ...] = ()
@@ -77,6 +90,8 @@ def draft_job(
     asked: Asked | None = None,
     appliance: str | None = None,
     spread: Spread | None = None,
+    weather: Weather | None = None,
+    style: Style = "us",
 ) -> tuple[Drafted, ...]:
     """What the engine says of each appliance that burns, in the order of the survey.
 
@@ -85,6 +100,8 @@ def draft_job(
         asked: weather and house; the default is 60 degF outdoors, a house at rest, no wind.
         appliance: one alone.
         spread: an ensemble beside the one answer.
+        weather: a year of hours; an ensemble draws its weather from them.
+        style: units of the bins of outdoor temperature.
     Returns:
         One entry for each appliance.
     Raises:
@@ -97,7 +114,7 @@ def draft_job(
         known = ", ".join(names) or "none"
         raise OutOfRange(f"no appliance {appliance!r} that burns. There are: {known}.")
     return tuple(
-        _drafted(survey, asked, name, spread)
+        _drafted(survey, asked, name, spread, weather, style)
         for name in names
         if appliance is None or name == appliance
     )
@@ -114,7 +131,14 @@ def appliances(survey: Survey) -> tuple[str, ...]:
     )
 
 
-def _drafted(survey: Survey, asked: Asked, name: str, spread: Spread | None) -> Drafted:
+def _drafted(
+    survey: Survey,
+    asked: Asked,
+    name: str,
+    spread: Spread | None,
+    weather: Weather | None,
+    style: Style,
+) -> Drafted:
     signs = draft_words.signs(survey, name)
     try:
         model = from_survey(
@@ -130,9 +154,45 @@ def _drafted(survey: Survey, asked: Asked, name: str, spread: Spread | None) -> 
         found = assess(model, start_of())
     except NotSolved as error:
         return Drafted(appliance=name, modelled=model, reason=str(error), signs=signs)
-    outcome = None if spread is None else ensemble(survey, asked, name, spread)
-    return Drafted(appliance=name, modelled=model, assessment=found, outcome=outcome,
-                   signs=signs)  # fmt: skip
+    way = _arithmetic(spread)
+    drafted = Drafted(appliance=name, modelled=model, assessment=found, signs=signs)
+    if spread is not None:
+        drafted = replace(drafted, outcome=ensemble(survey, asked, name, spread, weather))
+    if weather is not None:
+        try:
+            year = in_year(model, weather, start_of(GRACE_S), style, way)
+            drafted = replace(drafted, year=year)
+        except (NotSolved, OutOfRange) as error:
+            drafted = replace(drafted, no_year=str(error))
+    if asked.co is not None:
+        gas = co_asked(asked, survey, name)
+        if isinstance(gas, str):
+            return replace(drafted, no_co=gas)
+        co = spilled_co(_usual(survey, asked, name), gas, start_of(), way)
+        drafted = replace(drafted, co=co, co_note=gas.note)
+    return drafted
+
+
+def _usual(survey: Survey, asked: Asked, name: str) -> Modelled:
+    """The model with usual ranges of weather and house where nobody says."""
+    return from_survey(
+        survey,
+        coefficients(),
+        default_fuels(),
+        conditions=conditions(asked, survey, usual=True),
+        appliance=name,
+    )
+
+
+def _arithmetic(spread: Spread | None) -> Arithmetic:
+    """Compiled where an ensemble loads that anyway; else loading takes longer than it saves."""
+    if spread is None:
+        return warm_kernel
+    try:
+        from fluewright.ensemble.warm import COMPILED
+    except ImportError:
+        return warm_kernel
+    return COMPILED
 
 
 # What the code says of the size of a vent, to stand beside what the engine says.
@@ -171,7 +231,9 @@ def start_of(burn_s: float = 1200.0) -> Start:
     )
 
 
-def ensemble(survey: Survey, asked: Asked, name: str, spread: Spread) -> Outcome:
+def ensemble(
+    survey: Survey, asked: Asked, name: str, spread: Spread, weather: Weather | None = None
+) -> Outcome:
     """Draws every input within its range, weather and house too, and sums up.
 
     Args:
@@ -179,21 +241,21 @@ def ensemble(survey: Survey, asked: Asked, name: str, spread: Spread) -> Outcome
         asked: weather and house; where nobody says, a usual range is drawn.
         name: the appliance.
         spread: how many samples.
+        weather: hours that outdoor temperature and wind are drawn from.
     Raises:
         FluewrightError: NumPy is not here, or the file that keeps it belongs to another run.
     """
     try:
-        from fluewright.ensemble.run import Chunk, Plan, chunks, summed_up
+        from fluewright.ensemble.from_hours import in_hours
+        from fluewright.ensemble.run import Chunk, Model, Plan, chunks, summed_up
         from fluewright.ensemble.warm import takes_over
     except ImportError as error:
         raise FluewrightError(f"--spread: {NEEDS_FAST} ({error})") from None
-    model = from_survey(
-        survey,
-        coefficients(),
-        default_fuels(),
-        conditions=conditions(asked, survey, usual=True),
-        appliance=name,
-    )
+    usual = _usual(survey, asked, name)
+    model: Model = usual
+    if weather is not None:
+        hours = in_hours(usual, weather.year.hours, cap_wind(usual, weather))
+        model, name = hours, f"{name}, weather {hours.mark}"
     whole = Plan(samples=spread.samples, seed=spread.seed)
     few = Plan(samples=min(spread.samples, START_SAMPLES), seed=spread.seed, chunk=50,
                starts=takes_over(start_of(GRACE_S)))  # fmt: skip

@@ -34,12 +34,18 @@ class Asked:
         outdoor, room: air temperatures, such as "60 degF"; with "± 10 degF" as a range.
         house_pressure: room less outdoors at the hood, such as "-3 Pa".
         wind: speed at the cap, such as "10 mph".
+        co: carbon monoxide in the flue gas, such as "120 ppm"; air-free without ``co_o2``.
+        co_o2: oxygen in the same gas, such as "7.5 %".
+        air_changes: of the room with outdoor air, such as "0.35 ACH".
     """
 
     outdoor: str | None = None
     room: str | None = None
     house_pressure: str | None = None
     wind: str | None = None
+    co: str | None = None
+    co_o2: str | None = None
+    air_changes: str | None = None
 
 
 def conditions(asked: Asked, survey: Survey, usual: bool = False) -> Conditions:

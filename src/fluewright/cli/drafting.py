@@ -11,6 +11,11 @@ from fluewright import __version__
 from fluewright.cli.shared import EDITION, JSON, UNITS, clear, print_json
 from fluewright.errors import FluewrightError
 
+# Options that are asked in words.
+ASKED = ("outdoor", "room", "house_pressure", "wind", "co", "co_o2", "air_changes")
+# Options that say nothing without another.
+NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
+
 
 @click.command()
 @click.argument("file", type=click.Path())
@@ -21,10 +26,30 @@ from fluewright.errors import FluewrightError
     help='Room less outdoors at the hood, "-3 Pa" under suction. Default: at rest.',
 )  # fmt: skip
 @click.option("--wind", metavar="SPEED", help='At the cap, "10 mph". Default: none.')
+@click.option(
+    "--weather", type=click.Path(), metavar="FILE.epw",
+    help="Hours a year in which it spills, does not start or is wet, by this weather file.",
+)  # fmt: skip
+@click.option(
+    "--terrain", type=click.Choice(["open", "suburban", "urban"]),
+    help="Around the house, for the wind of --weather. Default: open, the strongest.",
+)  # fmt: skip
+@click.option(
+    "--co", metavar="PPM",
+    help="Carbon monoxide measured in the flue: what spilling would bring into the room.",
+)  # fmt: skip
+@click.option(
+    "--co-o2", metavar="PERCENT",
+    help="Oxygen measured with --co. Default: --co is air-free.",
+)  # fmt: skip
+@click.option(
+    "--air-changes", metavar="RATE",
+    help='Of the room with outdoors, for --co, "0.35 ACH". Default: the survey\'s, or 0.2 to 1.0.',
+)  # fmt: skip
 @click.option("--appliance", metavar="ID", help="One alone.")
 @click.option(
     "--spread", type=click.IntRange(min=1), metavar="N",
-    help="Draw all that is not known N times, weather and fans included.",
+    help="Draw all that is not known N times, fans and weather (of --weather) included.",
 )  # fmt: skip
 @click.option("--seed", type=int, default=1, show_default=True, help="Of --spread.")
 @click.option(
@@ -40,13 +65,15 @@ def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **opt
     from fluewright import app
     from fluewright.app import draft as use
     from fluewright.app.draft_asked import Asked
+    from fluewright.app.draft_weather import weather_of
 
     job = app.read_job(file)
-    asked = Asked(outdoor=options["outdoor"], room=options["room"],
-                  house_pressure=options["house_pressure"], wind=options["wind"])  # fmt: skip
-    spread = _spread(options)
-    found = use.draft_job(job.survey, asked, options["appliance"], spread)
-    code = use.size_findings(app.judge_job(job, editions, cast(app.Style, units)))
+    asked = Asked(**{name: options[name] for name in ASKED})
+    _belong(options)
+    weather = weather_of(options["weather"], options["terrain"])
+    style = cast(app.Style, units)
+    found = use.draft_job(job.survey, asked, options["appliance"], _spread(options), weather, style)
+    code = use.size_findings(app.judge_job(job, editions, style))
     if as_json:
         from fluewright.render.draft_data import drafted_data
 
@@ -57,8 +84,16 @@ def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **opt
         from fluewright.render.draft_text import drafted_text
 
         title = job.survey.job.title
-        click.echo(drafted_text(title, found, code, cast(app.Style, units)), nl=False)
+        click.echo(drafted_text(title, found, code, style), nl=False)
     return 1 if any(one.fails for one in found) or not found else 0
+
+
+def _belong(options: dict[str, Any]) -> None:
+    """Refuses an option whose company is missing."""
+    for name, other in NEEDS.items():
+        if options[name] is not None and options[other] is None:
+            flag = name.replace("_", "-")
+            raise FluewrightError(f"--{flag} belongs to --{other}. Give --{other} too.")
 
 
 def _spread(options: dict[str, Any]) -> Any:

@@ -90,11 +90,14 @@ class Counted:
         low: in any wind direction and house that was asked. [h/year]
         high: in some of them, and in every hour that could not be told. [h/year]
         untold: those that could not be told, contained in ``high``. [h/year]
+        still: with no wind at the cap and the house as it is most likely; hours that could not be
+            told are not in it. [h/year]
     """
 
     low: float
     high: float
     untold: float
+    still: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +156,9 @@ class _Line:
         return self.values[i] + share * (self.values[min(i + 1, len(self.at) - 1)] - self.values[i])
 
 
-Told = tuple[bool | None, bool | None]  # at the good and at the bad end of wind and house
+# At the good end of wind and house, in still air, and at the bad end.
+Told = tuple[bool | None, bool | None, bool | None]
+Pushes = tuple[float, float, float]
 
 
 def venting_year(
@@ -195,7 +200,7 @@ def venting_year(
     cold = _starts(model, _nodes(*ends, START_STEP_K), start, arithmetic) if hooded else None
     pushes = [_pushes(model, wind, one) for one in hours]
     lowest = min(one[0] for one in pushes if one is not None)
-    highest = max(one[1] for one in pushes if one is not None)
+    highest = max(one[-1] for one in pushes if one is not None)
     wet = _Wet.of(model, _nodes(*ends, WET_STEP_K), _levels(lowest, highest))
     spills = _asked(hours, pushes, lambda k, push: hot(k) < push)
     fails = None if cold is None else _asked(hours, pushes, lambda k, push: cold(k) < push)
@@ -233,34 +238,41 @@ def _place(at: Sequence[float], x: float) -> tuple[int, float]:
     return i, min(max((x - at[i]) / (at[i + 1] - at[i]), 0.0), 1.0)
 
 
-def _pushes(model: Model, wind: CapWind, hour: Hour) -> tuple[float, float] | None:
-    """Wind at the cap less the room, at the good and at the bad end; None where untold. [Pa]"""
+def _pushes(model: Model, wind: CapWind, hour: Hour) -> Pushes | None:
+    """Wind at the cap less the room, from the good to the bad end; None where untold. [Pa]"""
     if hour.outdoor_k is None or hour.wind_m_s is None:
         return None
     room = next(one for one in model.inputs if one.name == ROOM)
     helps, holds = wind.pressures(hour.outdoor_k, hour.wind_m_s)
-    return helps - room.high, holds - room.low
+    return helps - room.high, -room.value, holds - room.low
 
 
 def _asked(
     hours: Sequence[Hour],
-    pushes: Sequence[tuple[float, float] | None],
+    pushes: Sequence[Pushes | None],
     holds: Callable[[float, float], bool | None],
 ) -> list[Told]:
-    """Answers of each hour at either end of wind and house."""
+    """Answers of each hour, from the good to the bad end of wind and house."""
     return [
-        (None, None)
+        (None, None, None)
         if push is None or one.outdoor_k is None
-        else (holds(one.outdoor_k, push[0]), holds(one.outdoor_k, push[1]))
+        else (
+            holds(one.outdoor_k, push[0]),
+            holds(one.outdoor_k, push[1]),
+            holds(one.outdoor_k, push[2]),
+        )
         for one, push in zip(hours, pushes, strict=True)
     ]
 
 
 def _counted(told: Sequence[Told], scale: float) -> Counted:
-    low = sum(good is True and bad is True for good, bad in told)
+    low = sum(all(one) for one in told)
     some = sum(True in one for one in told)
     untold = sum(True not in one and None in one for one in told)
-    return Counted(low=low * scale, high=(some + untold) * scale, untold=untold * scale)
+    still = sum(one[1] is True for one in told)
+    return Counted(
+        low=low * scale, high=(some + untold) * scale, untold=untold * scale, still=still * scale
+    )
 
 
 def _bins(

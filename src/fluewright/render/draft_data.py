@@ -7,10 +7,15 @@ from dataclasses import asdict, is_dataclass
 from typing import Any
 
 from fluewright.draft.assess import Assessment
+from fluewright.draft.exposure import CAUTIONS as CO_CAUTIONS
+from fluewright.draft.exposure import Exposure, Series
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.solve import Operating, Root
+from fluewright.draft.spilled_co import SpilledCo
 from fluewright.draft.warmup import Warmup
-from fluewright.render.draft_text import Drafted
+from fluewright.draft.weather import NOT_PUBLISHED
+from fluewright.render.draft_text import Drafted, InYear
+from fluewright.report import draft_weather_words as weather_words
 from fluewright.report import draft_words as words
 
 
@@ -48,7 +53,69 @@ def _one(one: Drafted) -> dict[str, object]:
     if found is not None:
         data |= _found(found)
     data["ensemble"] = plain(one.outcome)
+    data["year"] = None if one.year is None else _year(one.year)
+    data["no_year"] = one.no_year or None
+    data["co"] = _co(one.co, one.co_note) if one.co else None
+    data["no_co"] = one.no_co or None
     return data
+
+
+def _year(one: InYear) -> dict[str, object]:
+    """The hours of a year, each count from low to high."""
+    station = one.weather.year.station
+    return {
+        "station": plain(station),
+        "label": NOT_PUBLISHED,
+        "missing": dict(one.weather.year.missing),
+        "terrain": one.weather.terrain,
+        "unit": "h/year",
+        **plain(one.found),
+        "caution": weather_words.CAUTION,
+    }
+
+
+MOST_MOMENTS = 120  # of a curve, in JSON
+
+
+def _co(scenarios: Sequence[SpilledCo], note: str) -> dict[str, object]:
+    """Exposures of the scenarios, both ends, cautions first."""
+    return {
+        "heed_first": list(CO_CAUTIONS),
+        "note": note,
+        "scenarios": [
+            {
+                "name": one.name,
+                "what": one.what,
+                "reason": one.reason or None,
+                "grave": None if one.found is None else _exposure(one.found.high),
+                "mild": None if one.found is None else _exposure(one.found.low),
+            }
+            for one in scenarios
+        ],
+    }
+
+
+def _exposure(one: Exposure) -> dict[str, object]:
+    step = -(-len(one.times_s) // MOST_MOMENTS)
+    keep = sorted({*range(0, len(one.times_s), step), len(one.times_s) - 1})
+    return {
+        "times": {"unit": "s", "values": [one.times_s[n] for n in keep]},
+        "room": [_series(one.rooms[one.breathed], keep)],
+        "blood": [_series(each, keep) for each in one.blood],
+        "alarm": plain(one.alarm),
+        "reached": [plain(each) for each in one.reached],
+        "room_levels": plain(one.room_lines),
+        "assumptions": list(one.assumptions),
+    }
+
+
+def _series(one: Series, keep: Sequence[int]) -> dict[str, object]:
+    return {
+        "label": one.label,
+        "unit": one.unit,
+        "highest": one.highest,
+        "values": [one.values[n] for n in keep],
+    }
 
 
 def _inputs(model: Modelled) -> dict[str, object]:

@@ -6,13 +6,27 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Protocol
 
 from fluewright.draft.assess import Assessment
+from fluewright.draft.exposure import CAUTIONS as CO_CAUTIONS
 from fluewright.draft.from_survey import Modelled
+from fluewright.draft.spilled_co import SpilledCo
+from fluewright.draft.venting_year import VentingYear
 from fluewright.quantity import Style
 from fluewright.render.plain import wrapped
+from fluewright.report import draft_co_words as co_words
+from fluewright.report import draft_weather_words as weather_words
 from fluewright.report import draft_words as words
 
 if TYPE_CHECKING:
     from fluewright.ensemble.outcome import Outcome, Share
+
+
+class InYear(Protocol):
+    """The hours of a weather file: ``app.draft_weather.InYear``."""
+
+    @property
+    def weather(self) -> weather_words.Weather: ...  # noqa: D102
+    @property
+    def found(self) -> VentingYear: ...  # noqa: D102
 
 
 class Drafted(Protocol):
@@ -26,6 +40,16 @@ class Drafted(Protocol):
     def assessment(self) -> Assessment | None: ...  # noqa: D102
     @property
     def outcome(self) -> Outcome | None: ...  # noqa: D102
+    @property
+    def year(self) -> InYear | None: ...  # noqa: D102
+    @property
+    def no_year(self) -> str: ...  # noqa: D102
+    @property
+    def co(self) -> tuple[SpilledCo, ...]: ...  # noqa: D102
+    @property
+    def no_co(self) -> str: ...  # noqa: D102
+    @property
+    def co_note(self) -> str: ...  # noqa: D102
     @property
     def reason(self) -> str: ...  # noqa: D102
     @property
@@ -83,7 +107,38 @@ def _one(one: Drafted, style: Style) -> Iterator[str]:
     yield from _block("What moves the margin most", words.matters(found))
     if one.outcome is not None:
         yield from _block("How sure", tuple(chances(one.outcome)))
+    yield from _year(one, style)
+    yield from _co(one)
     yield from _block("Reckoned with", tuple(words.reckoned_with(model, style)))
+
+
+def _year(one: Drafted, style: Style) -> Iterator[str]:
+    """The hours of a year, or why there are none."""
+    if one.no_year:
+        yield from _block("Over a year of weather", (f"no answer: {one.no_year}",))
+    if one.year is None:
+        return
+    found = one.year.found
+    yield from _block("Over a year of weather", weather_words.lines(found, one.year.weather, style))
+    yield ""
+    for text in weather_words.table(found, style):
+        yield f"    {text}"
+    yield ""
+
+
+def _co(one: Drafted) -> Iterator[str]:
+    """Carbon monoxide in the room, cautions first."""
+    if one.no_co:
+        yield from _block("Carbon monoxide in the room", (f"no answer: {one.no_co}",))
+    if not one.co:
+        return
+    yield from _block("Carbon monoxide in the room: heed first", CO_CAUTIONS)
+    for scenario in one.co:
+        title = f"Carbon monoxide in the room, {scenario.name}"
+        yield from _block(title, co_words.scenario(scenario))
+    known = next((scenario.found for scenario in one.co if scenario.found is not None), None)
+    if known is not None:
+        yield from _block("That carbon monoxide rests on", (one.co_note, *co_words.rests_on(known)))
 
 
 def chances(outcome: Outcome) -> Iterator[str]:
