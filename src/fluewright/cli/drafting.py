@@ -56,6 +56,10 @@ NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
     "--keep", type=click.Path(), metavar="FILE",
     help="Keep a --spread in FILE; the same again goes on where it was stopped.",
 )  # fmt: skip
+@click.option(
+    "-o", "--output", "out", type=click.Path(), metavar="FOLDER",
+    help="Write the figures there, as SVG.",
+)  # fmt: skip
 @EDITION
 @UNITS
 @JSON
@@ -74,18 +78,31 @@ def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **opt
     style = cast(app.Style, units)
     found = use.draft_job(job.survey, asked, options["appliance"], _spread(options), weather, style)
     code = use.size_findings(app.judge_job(job, editions, style))
+    drawn = _draw(options["out"], found, style)
     if as_json:
         from fluewright.render.draft_data import drafted_data
 
         head = {"fluewright": __version__,
-                "survey": {"title": job.survey.job.title, "sha256": job.sha256}}  # fmt: skip
+                "survey": {"title": job.survey.job.title, "sha256": job.sha256},
+                "figures": [one.file for one in drawn]}  # fmt: skip
         print_json(drafted_data(head, found, code))
     else:
         from fluewright.render.draft_text import drafted_text
 
         title = job.survey.job.title
         click.echo(drafted_text(title, found, code, style), nl=False)
+        for one in drawn:
+            click.echo(f"{one.file}  {one.what}")
     return 1 if any(one.fails for one in found) or not found else 0
+
+
+def _draw(folder: str | None, found: Any, style: Any) -> list[Any]:
+    """The figures, where a folder is named for them."""
+    if folder is None:
+        return []
+    from fluewright.app.draft_pictures import draw_drafted
+
+    return list(draw_drafted(folder, found, style))
 
 
 def _belong(options: dict[str, Any]) -> None:
