@@ -78,7 +78,5 @@ def _read(option: str, text: str, dimension: Dimension) -> Ends:
         got = parse(text, dimension)
     except BadQuantity as error:
         raise BadQuantity(f"{option}: {error}") from None
-    if got.value < 0.0:
-        raise BadQuantity(f"{option}: {text} is below zero.")
     half = got.tolerance or 0.0
     return max(got.value - half, 0.0), got.value + half

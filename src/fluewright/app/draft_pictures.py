@@ -66,7 +66,7 @@ def _scenes(one: Drafted, style: Style) -> Iterator[tuple[str, Scene]]:
         place = f"Weather of {station.city} ({station.source})"
         yield "year", plot.probability_bars(year_bars(one.year.found, place, style))
     for name, scenario in zip(("co-all", "co-computed"), one.co, strict=False):
-        if scenario.found is not None:
+        if scenario.spills:
             yield name, plot.exposure_plot(exposure_figure(scenario))
 
 

@@ -67,6 +67,11 @@ class SpilledCo:
     found: ExposureRange | None = None
     reason: str = ""
 
+    @property
+    def spills(self) -> bool:
+        """Whether anything spills, at the grave end at least."""
+        return self.found is not None and any(flow > 0.0 for _, flow in self.found.high.release)
+
 
 def spilled_co(
     model: Modelled,

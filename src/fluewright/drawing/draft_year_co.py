@@ -43,8 +43,8 @@ def year_bars(
         style: units.
         size: of the figure.
     """
-    total = sum(_bad(one) for one in found.bins)
     worst = found.fails_to_start or found.spills
+    total = max(worst.high, found.spills.high)
     minutes = f"{found.within_s / 60.0:.0f} min"
     what = "spills hot" if found.fails_to_start is None else f"spills over {minutes} from cold"
     return ProbabilityBars(
@@ -100,10 +100,13 @@ def exposure_figure(one: SpilledCo, size: Size = "column") -> ExposurePlot:
         one: the scenario.
         size: of the figure.
     Raises:
-        OutOfRange: it has no figures.
+        OutOfRange: it has no figures, or nothing spills at either end: an empty plot would read
+            as an all-clear.
     """
     if one.found is None:
         raise OutOfRange(f"exposure: {one.name} has no figures: {one.reason}")
+    if not one.spills:
+        raise OutOfRange(f"exposure: {one.name}: nothing spills, so there is nothing to draw.")
     grave, mild = one.found.high, one.found.low
     blood = max(grave.blood, key=lambda series: series.highest)
     return ExposurePlot(
@@ -142,12 +145,23 @@ def _answer(grave: Exposure, mild: Exposure, blood: Series) -> str:
 
 def _breaths(one: Exposure, blood: Series) -> tuple[Breath, ...]:
     room = one.rooms[one.breathed].values
-    many = len(room)
+    many = sum(at <= _end(one, blood) for at in one.times_s)
     keep = sorted({*range(0, many, -(-many // MOST_BREATHS)), many - 1})
     return tuple(
         Breath(time=one.times_s[n] / 60.0, co_ppm=room[n], cohb_percent=blood.values[n])
         for n in keep
     )
+
+
+def _end(one: Exposure, blood: Series) -> float:
+    """Where the plot ends: an hour, or three times as long as the gravest level takes. [s]"""
+    gravest = one.blood_lines[-1]
+    at = next(
+        reached.at_s
+        for reached in one.reached
+        if reached.person == blood.label and reached.level == gravest
+    )
+    return one.times_s[-1] if at is None else min(max(3600.0, 3.0 * at), one.times_s[-1])
 
 
 def _window(alarm: Window) -> AlarmWindow:

@@ -33,7 +33,7 @@ def scenario(one: SpilledCo) -> tuple[str, ...]:
     if one.found is None:
         return (f"no figures: {one.reason}",)
     low, high = one.found.low, one.found.high
-    if not any(flow > 0.0 for _, flow in high.release):
+    if not one.spills:
         return (NOTHING,)
     return (
         f"spills: {one.what}",
