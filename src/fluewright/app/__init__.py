@@ -331,6 +331,7 @@ def report_tree(
 
     Photos that cannot be read are named in the report in their place.
     """
+    from fluewright.app.draft_report import drafts_of
     from fluewright.render.pictures import Pictures
     from fluewright.report.inputs import Figures, Precautions, Provenance
     from fluewright.report.tree import Audience
@@ -340,6 +341,7 @@ def report_tree(
     drawn = {n: elevation_scene(job, judgements[0], sheet, style, n) for n in names}
     charts = {n: cap_chart_scene(job, judgements[0], sheet, style, n) for n in chart_names(job)}
     photos = _photos(job)
+    drafts, plots = drafts_of(job.survey, judgements, style)
     tree = build(
         job.survey,
         judgements,
@@ -355,6 +357,7 @@ def report_tree(
             heed(job),
         ),
         check_list=_check_list(job, judgements[0]),
+        drafts=drafts,
     )
     from fluewright.render.svg import to_svg
 
@@ -362,6 +365,7 @@ def report_tree(
         {name: to_svg(scene) for name, scene in drawn.items()},
         {name: to_svg(scene) for name, scene in charts.items()},
         photos,
+        {name: to_svg(scene) for name, scene in plots.items()},
     )
 
 

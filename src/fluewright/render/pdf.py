@@ -25,7 +25,7 @@ from fluewright.render.pictures import (
     size_mm,
 )
 from fluewright.render.text import printable
-from fluewright.report.inputs import CAP_CHART
+from fluewright.report.inputs import CAP_CHART, DRAFT
 from fluewright.report.tree import Column, Figure, Report, Table
 
 Paper = Literal["letter", "a4"]
@@ -168,7 +168,10 @@ class _Sheet:
         room = (wide - _MARGINS_MM[0], high - _MARGINS_MM[1])
         if figure.picture.startswith(CAP_CHART):
             room = (room[0], _CHART_MM)
-        size = _within(*(wanted or shape_of(root, figure.picture)), *room, grow=True)
+        plot = figure.picture.startswith(DRAFT)  # not to scale, and set in the size of the text
+        size = _within(*(wanted or shape_of(root, figure.picture)), *room, grow=not plot)
+        if plot:
+            return self.lay(plain.encode(), "svg", size)
         return self.lay(plain.encode(), "svg", size) | {"note": _scale_note(size, wanted)}
 
     def lay(self, data: bytes, ending: str, size: tuple[float, float]) -> dict[str, Any]:

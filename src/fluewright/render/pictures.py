@@ -10,7 +10,7 @@ from dataclasses import field
 from fluewright.errors import FluewrightError
 from fluewright.frozen import frozen
 from fluewright.render.text import visible
-from fluewright.report.inputs import CAP_CHART, ELEVATION, PHOTO
+from fluewright.report.inputs import CAP_CHART, DRAFT, ELEVATION, PHOTO
 
 SVG = "http://www.w3.org/2000/svg"
 _NUMBER = re.compile(r"\s*([0-9.]+)\s*(mm|cm|in|pt|px|)\s*")
@@ -35,10 +35,12 @@ class Pictures:
     elevations: Mapping[str, str] = field(default_factory=dict)  # by the name of the sheet
     cap_charts: Mapping[str, str] = field(default_factory=dict)
     photos: Mapping[str, bytes] = field(default_factory=dict)
+    drafts: Mapping[str, str] = field(default_factory=dict)  # by appliance and name: heater/path
 
     def svg(self, picture: str) -> str:
         """The drawing of this name, '' where there is none."""
-        for kind, drawings in ((ELEVATION, self.elevations), (CAP_CHART, self.cap_charts)):
+        kinds = ((ELEVATION, self.elevations), (CAP_CHART, self.cap_charts), (DRAFT, self.drafts))
+        for kind, drawings in kinds:
             if picture.startswith(kind):
                 return drawings.get(picture.removeprefix(kind), "")
         return ""

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 
+from fluewright.draft.assess import Assessment
+from fluewright.draft.from_survey import Modelled
 from fluewright.frozen import frozen
 from fluewright.procedure import Marked, Procedure
+from fluewright.quantity import Style
 
 # Names of pictures begin so; then the name of the sheet, or the file of the photo.
-ELEVATION, CAP_CHART, PHOTO = "elevation:", "cap_chart:", "photo:"
+ELEVATION, CAP_CHART, PHOTO, DRAFT = "elevation:", "cap_chart:", "photo:", "draft:"
 
 
 @frozen
@@ -22,6 +25,44 @@ class Figures:
     elevations: Mapping[str, str] = field(default_factory=dict)
     cap_charts: Mapping[str, str] = field(default_factory=dict)
     photos: tuple[str, ...] = ()
+
+
+@frozen
+class Drawn:
+    """A figure in words: its title, and all that it shows."""
+
+    title: str
+    alt: str
+
+
+@frozen
+class Draft:
+    """What the engine says of one appliance; worked out elsewhere.
+
+    ``assessment`` is None where it has no answer: ``reason`` says why, ``gaps`` what to measure.
+    ``signs`` are those of past spillage in the survey, ``no_figures`` why there are none.
+    """
+
+    appliance: str
+    modelled: Modelled | None = None
+    assessment: Assessment | None = None
+    reason: str = ""
+    gaps: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
+    figures: Mapping[str, Drawn] = field(default_factory=dict)
+    no_figures: str = ""
+
+
+@frozen
+class Drafts:
+    """What the engine says of all appliances, beside what the code says of the size.
+
+    ``code`` holds one sentence a finding; ``style`` the units of the answers.
+    """
+
+    each: tuple[Draft, ...] = ()
+    code: tuple[str, ...] = ()
+    style: Style = "us"
 
 
 @frozen

@@ -50,7 +50,7 @@ _LEAVE_LINES = (
     "Nobody goes back in or turns it on until it is repaired and tested.",
     _UNWELL,
 )
-_STOP_LINES = (
+STOP_LINES = (
     "Shut the appliance off at its control or gas valve, open windows and doors, leave the house, "
     "and call from outside: the gas company or a licensed contractor.",
     "Does anybody feel unwell, or a CO alarm sound? Then do nothing else first: everybody out, and "
@@ -62,7 +62,7 @@ _STOP_LINES = (
 _INVENTED = "Invented job: this house and all that was seen in it are made up"
 
 _IS_REPAIRED = {False: "it is repaired", True: "they are repaired"}
-_HAZARD_LINES = (
+HAZARD_LINES = (
     "Do not rely on this appliance until a licensed contractor has put right what is marked "
     "Hazard. Ask the contractor or the gas company whether it may run at all until then.",
     _UNWELL,
@@ -101,11 +101,11 @@ def notices(survey: Survey, judgements: Sequence[Judgement]) -> tuple[Notice, ..
     elif Grade.STOP in grades:
         of = names_concerned(survey, [f for f in fails if f.grade is Grade.STOP])
         title = f"Shut off now: {of}" if of else "Shut it off now"
-        found.append(Notice(title, _STOP_LINES, Tone.STOP))
+        found.append(Notice(title, STOP_LINES, Tone.STOP))
     elif Grade.HAZARD in grades:
         of = names_concerned(survey, [f for f in fails if f.grade is Grade.HAZARD])
         title = f"Do not rely on {of or 'it'} until {_IS_REPAIRED[' and ' in of]}"
-        found.append(Notice(title, _HAZARD_LINES, Tone.HAZARD))
+        found.append(Notice(title, HAZARD_LINES, Tone.HAZARD))
     grave = [finding for finding in unclear if finding.grade is Grade.STOP]
     if grave:
         found.append(_open_notice(grave, alone=not found))
@@ -169,13 +169,24 @@ def state_text(judgements: Sequence[Judgement]) -> str:
 
 
 def summary_sections(
-    survey: Survey, judgements: Sequence[Judgement], shown: Shown
+    survey: Survey,
+    judgements: Sequence[Judgement],
+    shown: Shown,
+    also: Sequence[Notice] = (),
 ) -> tuple[Section, ...]:
-    """The first page for an owner: found, to do, not known, as much as one page holds."""
+    """The first page for an owner: found, to do, not known, as much as one page holds.
+
+    Args:
+        survey: what was seen.
+        judgements: one for each edition.
+        shown: how findings are shown.
+        also: further notices that stand over it, and take room.
+    """
     found = _found_lines(judgements, shown)
     remedies, who = _remedies(judgements, shown), _who(survey, judgements)
     unclear = _open_texts(judgements, shown)
-    room = _ROOM - sum(map(_notice_cost, notices(survey, judgements))) - sum(map(_cost, who))
+    above = (*notices(survey, judgements), *also)
+    room = _ROOM - sum(map(_notice_cost, above)) - sum(map(_cost, who))
     room -= 2.0 * (len(survey.job.title) // _TITLE_LINE) + (_MORE if found else 0.0)
     each = appliance_texts(survey, judgements, shown)
     room -= sum(map(_cost, each))

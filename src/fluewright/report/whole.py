@@ -7,10 +7,12 @@ from dataclasses import replace
 
 from fluewright.finding import Judgement
 from fluewright.frozen import frozen
+from fluewright.report.draft import draft_notices, draft_sections
 from fluewright.report.editions import editions_section
 from fluewright.report.findings import Shown, drawn_numbers
 from fluewright.report.inputs import (
     CheckList,
+    Drafts,
     Figures,
     Precautions,
     Provenance,
@@ -67,6 +69,7 @@ def build(
     figures: Figures = Figures(),  # noqa: B008 (frozen)
     precautions: Precautions | None = None,
     check_list: CheckList | None = None,
+    drafts: Drafts = Drafts(),  # noqa: B008 (frozen)
 ) -> Report:
     """The report for one audience, as a tree.
 
@@ -78,6 +81,7 @@ def build(
         figures: which pictures the renderer will be handed.
         precautions: what to heed before going up.
         check_list: the steps of the inspection that fits.
+        drafts: what the draft engine says of each appliance.
 
     Raises:
         ValueError: no judgement, or judgements of different surveys.
@@ -87,14 +91,14 @@ def build(
         raise ValueError(f"a report takes judgements of one survey, got those of {len(hashes)}")
     first = judgements[0]
     shown = Shown(audience, subject_names(survey), drawn_numbers(first))
-    parts = _Parts(survey, judgements, shown, provenance, figures, precautions, check_list)
+    parts = _Parts(survey, judgements, shown, provenance, figures, precautions, check_list, drafts)
     order = {Audience.OWNER: _owner, Audience.TRADE: _trade, Audience.OFFICIAL: _official}
     title = shorten(survey.job.title, _TITLE)
     return Report(
         title=title,
         subtitle=_subtitle(survey, judgements, audience),
         audience=audience,
-        opening=_opening(survey, judgements, shown),
+        opening=_opening(parts),
         sections=order[audience](parts),
         running=f"{shorten(title, 60)} · survey {first.survey_sha256[:12]}",
         author=f"fluewright {provenance.program_version}",
@@ -113,6 +117,7 @@ class _Parts:
     figures: Figures
     precautions: Precautions | None
     check_list: CheckList | None
+    drafts: Drafts
 
     @property
     def first(self) -> Judgement:
@@ -127,9 +132,10 @@ def _owner(parts: _Parts) -> tuple[Section, ...]:
         findings_section(first, shown),
     )
     return (
-        *summary_sections(parts.survey, parts.judgements, shown),
+        *summary_sections(parts.survey, parts.judgements, shown, draft_notices(parts.drafts)),
         replace(second, new_page=True),
         *others,
+        *draft_sections(parts.drafts, shown.audience),
         *next_section(first, shown),
         *precautions_section(parts.precautions),
         *photos_section(parts.survey, first, parts.figures, shown),
@@ -147,6 +153,7 @@ def _trade(parts: _Parts) -> tuple[Section, ...]:
         *next_section(first, shown),
         *precautions_section(parts.precautions),
         findings_section(first, shown),
+        *draft_sections(parts.drafts, shown.audience),
         *figure_sections(parts.survey, first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *editions_section(parts.judgements, shown),
@@ -163,6 +170,7 @@ def _official(parts: _Parts) -> tuple[Section, ...]:
         coverage_section(parts.judgements),
         *editions_section(parts.judgements, shown),
         findings_section(first, shown),
+        *draft_sections(parts.drafts, shown.audience),
         *figure_sections(parts.survey, first, parts.figures),
         *photos_section(parts.survey, first, parts.figures, shown),
         *next_section(first, shown),
@@ -194,8 +202,12 @@ def _subtitle(survey: Survey, judgements: Sequence[Judgement], audience: Audienc
     return shorten(" · ".join(part for part in parts if part), _SUBTITLE_LENGTH)
 
 
-def _opening(survey: Survey, judgements: Sequence[Judgement], shown: Shown) -> tuple[Block, ...]:
-    blocks: list[Block] = list(notices(survey, judgements))
+def _opening(parts: _Parts) -> tuple[Block, ...]:
+    survey, judgements, shown = parts.survey, parts.judgements, parts.shown
+    told = notices(survey, judgements)
+    grave = [one for one in told if one.tone is not Tone.INVENTED]
+    rest = [one for one in told if one.tone is Tone.INVENTED]
+    blocks: list[Block] = [*grave, *draft_notices(parts.drafts), *rest]
     if shown.audience is not Audience.OWNER:
         blocks.append(Paragraph(state_text(judgements), Tone.LEAD))
         each = appliance_texts(survey, judgements, shown)
