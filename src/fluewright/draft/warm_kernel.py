@@ -32,6 +32,7 @@ from fluewright.draft.kernel import (
     Rows,
     entering,
     flow_scale,
+    nearest_zero,
     root_between,
     spare_pressure,
     stretch,
@@ -45,6 +46,7 @@ AT_S, FLOW, SPILT, COLDEST_K, DEW_K, TOP_K = 0, 1, 2, 3, 4, 5
 RECORD_SIZE = 6
 
 STILL_SHARE = 1e-6  # of the flow scale: what stands for a standstill
+LONGEST_STRIDE = 0.05  # of a flow and the scale: the search for the next balance skips none
 Changing = MutableSequence[float]
 
 
@@ -76,9 +78,10 @@ def follow(flow: float, par: Figures, rows: Rows, count: int) -> float:
             return 0.0
     sign = 1.0 if here_pa > 0.0 else -1.0
     stride = 0.01 * abs(here) + 0.002 * scale
-    for _ in range(200):
+    behind, behind_pa, steps = here, here_pa, 0
+    for _ in range(400):
         there = here + sign * stride
-        if (there > 0.0) != (here > 0.0):  # past a standstill: the balance jumps there
+        if here * there <= 0.0:  # past a standstill: the balance jumps there
             edge = math.copysign(still, here)
             edge_pa = spare_pressure(edge, par, rows, count)
             if (edge_pa > 0.0) != (here_pa > 0.0):
@@ -86,12 +89,19 @@ def follow(flow: float, par: Figures, rows: Rows, count: int) -> float:
             here, here_pa = -edge, spare_pressure(-edge, par, rows, count)
             if (here_pa > 0.0) != (edge_pa > 0.0):
                 return 0.0
+            behind, behind_pa, steps = here, here_pa, 0
             continue
         there_pa = spare_pressure(there, par, rows, count)
         if (there_pa > 0.0) != (here_pa > 0.0):
             return root_between(here, here_pa, there, there_pa, par, rows, count)
-        here, here_pa = there, there_pa
-        stride *= 1.6
+        if steps > 0 and abs(here_pa) < abs(behind_pa) and abs(here_pa) <= abs(there_pa):
+            # Two balances may lie side by side within a stride: the first of them holds it.
+            dip, dip_pa = nearest_zero(behind, here, there, par, rows, count)
+            if (dip_pa > 0.0) != (here_pa > 0.0):
+                return root_between(behind, behind_pa, dip, dip_pa, par, rows, count)
+        behind, behind_pa, here, here_pa = here, here_pa, there, there_pa
+        steps += 1
+        stride = min(1.6 * stride, LONGEST_STRIDE * (scale + abs(here)))
     return here
 
 
