@@ -24,7 +24,8 @@ def one(*arguments: str, job: str = "otter-bend") -> dict[str, object]:
 
 def test_signs_of_past_spillage_come_before_the_figures() -> None:
     text = draft(job="otter-bend").stdout
-    assert text.index("it has spilled before") < text.index("It drafts")
+    assert text.index("it has spilled before") < text.index("Once hot")
+    assert "It drafts" not in text
 
 
 def test_it_says_what_it_is_not() -> None:
@@ -45,11 +46,37 @@ def test_spillage_says_shut_it_off_and_exits_1() -> None:
 
 
 def test_calm_and_mild_exits_0_but_warns_of_fans() -> None:
-    found = draft()
+    found = draft(job="otter-bend-repaired")
     assert found.exit_code == 0
-    assert "a closed house with its fans on may keep it from starting" in " ".join(
-        found.stdout.split()
-    )
+    words = " ".join(found.stdout.split())
+    assert "A closed house with its fans on may keep it from starting" in words
+
+
+def test_an_open_joint_goes_before_all_figures_and_exits_1() -> None:
+    found = draft(job="otter-bend")
+    assert found.exit_code == 1
+    words = " ".join(found.stdout.split())
+    assert words.index("the joint at the start of c4 stands open") < words.index("Once hot")
+    assert "It cannot be told whether it drafts, and it may not" in words
+    assert "Keep the appliance off" in words
+
+
+def test_spillage_seen_in_a_test_outweighs_a_computed_draft() -> None:
+    found = draft("--json", job="linen-nook")
+    assert found.exit_code == 1
+    told = json.loads(found.stdout)["appliances"][0]
+    assert told["hot"] == "spills"
+    assert told["hot_by_the_figures_alone"] == "drafts"
+    assert "own test saw it spill" in told["answer"]
+    assert "Shut the appliance off now" in told["do_first"][0]
+
+
+def test_what_has_no_answer_still_says_what_to_do_first() -> None:
+    found = draft("--json", job="alder-court")
+    assert found.exit_code == 1
+    told = {one["appliance"]: one for one in json.loads(found.stdout)["appliances"]}
+    assert "Shut the appliance off now" in told["heater"]["do_first"][0]
+    assert "Do not rely on it" in told["furnace"]["do_first"][0]
 
 
 def test_wind_that_may_push_makes_it_uncertain_and_never_counts_on_suction() -> None:

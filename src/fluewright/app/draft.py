@@ -30,6 +30,10 @@ Progress = Callable[[int, int], None]
 NEEDS_FAST = (
     "an ensemble needs NumPy, which is not here. Install the extra: pip install 'fluewright[fast]'."
 )
+NO_PATH = (
+    "No way of its gas is described: where nothing is connected, all of it stays in the room. "
+    "Describe its connector and vent (paths)."
+)
 START_SAMPLES = 400  # a start from cold is followed for so many samples of an ensemble
 
 
@@ -121,14 +125,10 @@ def draft_job(
 
 
 def appliances(survey: Survey) -> tuple[str, ...]:
-    """The appliances that have a path and were not taken out."""
-    return tuple(
-        dict.fromkeys(
-            path.from_
-            for path in survey.paths
-            if survey.appliances[path.from_].taken_out is not True
-        )
-    )
+    """The appliances that were not taken out: those with a path, then those without any."""
+    burning = [name for name, one in survey.appliances.items() if one.taken_out is not True]
+    led = [path.from_ for path in survey.paths if path.from_ in burning]
+    return tuple(dict.fromkeys((*led, *burning)))
 
 
 def _drafted(
@@ -140,6 +140,8 @@ def _drafted(
     style: Style,
 ) -> Drafted:
     signs = draft_words.signs(survey, name)
+    if not any(path.from_ == name for path in survey.paths):
+        return Drafted(appliance=name, reason=NO_PATH, signs=signs)
     try:
         model = from_survey(
             survey,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal, Protocol
 
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.margins import Limits, limits, spill_margin
 from fluewright.draft.solve import Solved, solve
 from fluewright.draft.system import Lone
@@ -15,6 +16,9 @@ OUTDOOR = "outdoor_k"  # the input that the weather moves
 WARMEST_K = 316.5  # 110 degF: how far up the outdoor temperature is tried
 ROUGH_STEP_S = 2.0  # step of the runs that only look for a threshold
 GRACE_S = 300.0  # spillage after this long counts (NFPA 54-2012 11.6, read in a state reprint)
+# What field practice lets the room of a water heater alone on its vent reach with the house closed
+# and all fans on (weatherization test tables, read on a practitioner page).
+FANS_PA = 2.0
 WARM_EVENING_K = 302.6  # 85 degF: the weather in which a vent has least to start on (assumed)
 
 Hot = Literal["drafts", "spills", "cannot_tell"]
@@ -42,6 +46,8 @@ class Model(Protocol):
 
     @property
     def system(self) -> Lone: ...  # noqa: D102
+    @property
+    def doubts(self) -> Doubts: ...  # noqa: D102
     @property
     def inputs(self) -> tuple[Inputs, ...]: ...  # noqa: D102
 
@@ -71,13 +77,17 @@ class Assessment:
     """What the engine says of one appliance in one weather and house.
 
     Attributes:
-        hot: whether it drafts once hot, at every input within its range.
+        hot: whether it drafts once hot, at every input within its range; what was seen of the
+            vent goes before what is computed.
+        computed: the same by the figures alone.
+        doubts: what was seen, or that nobody looked at.
         solved: all steady states and the hot one.
         margin_low_pa, margin_high_pa: the margin with all inputs at their worst and best ends.
         moved: what each input does to the margin, the strongest first.
         limits: what alone would bring it to spill.
         start: a start from cold, or None where there is no draft hood.
         thresholds: the suctions that it withstands, likewise.
+        worst_start: a start with all inputs at the ends that lower the margin, likewise.
         warm: the same on a warm evening, where the weather asked for is cooler.
         no_start: why there is no start.
     """
@@ -91,26 +101,47 @@ class Assessment:
     start: Warmup | None
     thresholds: Thresholds | None
     warm: Thresholds | None = None
+    worst_start: Warmup | None = None
     no_start: str = ""
+    computed: Hot = "cannot_tell"
+    doubts: Doubts = field(default_factory=Doubts)
 
     @property
     def late(self) -> bool:
         """Whether it still spills after the grace of a start, or never takes over."""
-        if self.start is None:
-            return False
-        return self.start.spills_s is None or self.start.spills_s > GRACE_S
+        return _late(self.start)
+
+    @property
+    def may_be_late(self) -> bool:
+        """Whether it is late with all that is not known at its worst."""
+        return self.late or _late(self.worst_start)
+
+    @property
+    def fails_warm(self) -> bool:
+        """Whether it does not take over on a warm evening even without suction."""
+        return self.warm is not None and self.warm.establishing_pa is None
+
+    @property
+    def fans_may_stop_it(self) -> bool:
+        """Whether it starts only with less suction than field practice lets a house reach."""
+        told = [one for one in (self.thresholds, self.warm) if one is not None]
+        return any(one.establishing_pa is None or one.establishing_pa < FANS_PA for one in told)
 
     @property
     def fails(self) -> bool:
         """Whether anything was found that no one may leave as it is, or that cannot be told."""
-        return self.hot != "drafts" or self.late
+        if self.hot != "drafts" or self.may_be_late or self.fails_warm:
+            return True
+        # Only a test tells whether the fans of this house stop it.
+        return self.fans_may_stop_it and not self.doubts.tested
 
 
 def assess(model: Model, start: Start | None = None) -> Assessment:
     """Steady states, margins, start and what matters most, of one appliance. [Pa, s]
 
     Source: `draft.solve`, `draft.margins`, `draft.warmup`; the range of the margin is the sum of
-    what the inputs do one at a time, all to the bad or all to the good.
+    what the inputs do one at a time, all to the bad or all to the good; its lower end is at
+    most what they do together.
 
     Args:
         model: the system and its inputs with their ranges.
@@ -126,16 +157,20 @@ def assess(model: Model, start: Start | None = None) -> Assessment:
     solved = solve(system)
     margin = solved.margin_pa
     moved = effects(model)
+    worst = _worst(moved)
     low = margin - sum(max(margin - min(m.at_low_pa, m.at_high_pa), 0.0) for m in moved)
+    low = min(low, spill_margin(model.build(worst)))
     high = margin + sum(max(max(m.at_low_pa, m.at_high_pa) - margin, 0.0) for m in moved)
-    hot: Hot = "drafts" if low >= 0.0 else "spills" if high < 0.0 else "cannot_tell"
+    computed: Hot = "drafts" if low >= 0.0 else "spills" if high < 0.0 else "cannot_tell"
     course, suctions, warm, why = None, None, None, "A fan-assisted appliance has its own fan."
+    badly = None
     if system.hood is not None:
         course, suctions, why = warm_up(system, start), _suctions(system, start), ""
+        badly = warm_up(model.build(worst), replace(start, step_s=max(start.step_s, ROUGH_STEP_S)))
         if system.around.outdoor_k < WARM_EVENING_K:
             warm = _suctions(model.build({OUTDOOR: WARM_EVENING_K}), start)
     return Assessment(
-        hot=hot,
+        hot=_weighed(computed, model.doubts),
         solved=solved,
         margin_low_pa=low,
         margin_high_pa=high,
@@ -143,9 +178,30 @@ def assess(model: Model, start: Start | None = None) -> Assessment:
         limits=limits(system, lambda outdoor_k: model.build({OUTDOOR: outdoor_k}), WARMEST_K),
         start=course,
         thresholds=suctions,
+        worst_start=badly,
         warm=warm,
         no_start=why,
+        computed=computed,
+        doubts=model.doubts,
     )
+
+
+def _late(start: Warmup | None) -> bool:
+    if start is None:
+        return False
+    return start.spills_s is None or start.spills_s > GRACE_S
+
+
+def _weighed(computed: Hot, doubts: Doubts) -> Hot:
+    """What is computed, after what was seen: that never makes it better."""
+    if doubts.spills:
+        return "spills"
+    return "cannot_tell" if computed == "drafts" and doubts.any else computed
+
+
+def _worst(moved: Iterable[Moved]) -> dict[str, float]:
+    """Every input at the end that lowers the margin; at the upper one where that is no matter."""
+    return {one.name: one.low if one.at_low_pa < one.at_high_pa else one.high for one in moved}
 
 
 def effects(model: Model) -> tuple[Moved, ...]:
@@ -179,10 +235,5 @@ def effects(model: Model) -> tuple[Moved, ...]:
 
 def _suctions(system: Lone, start: Start) -> Thresholds:
     """The three thresholds, with the coarse step that a search can afford."""
-    rough = Start(
-        burn_s=start.burn_s,
-        step_s=max(start.step_s, ROUGH_STEP_S),
-        cold_share=start.cold_share,
-        warm_s=start.warm_s,
-    )
+    rough = replace(start, step_s=max(start.step_s, ROUGH_STEP_S))
     return thresholds(system, rough, GRACE_S)

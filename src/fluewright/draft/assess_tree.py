@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, Protocol
 
 from fluewright.draft.assess import GRACE_S, Inputs, Moved
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.system import Around
 from fluewright.draft.tree import SolvedTree, StateOf, margin_near, solve_states
 from fluewright.draft.tree_system import Joined, branches
@@ -28,6 +29,8 @@ class TreeModel(Protocol):
     def joined(self) -> Joined: ...  # noqa: D102
     @property
     def inputs(self) -> tuple[Inputs, ...]: ...  # noqa: D102
+    @property
+    def doubts(self) -> Doubts: ...  # noqa: D102
 
     def build(  # noqa: D102
         self, values: Mapping[str, float], *, firing: Mapping[str, bool] | None = None
@@ -110,11 +113,13 @@ class TreeAssessment:
         around: that weather and house.
         combinations: of what burns, the gravest first.
         starts: from cold: each appliance alone, the smallest first, then all at once.
+        doubts: what was seen, or that nobody looked at: it goes before what is computed.
     """
 
     around: Around
     combinations: tuple[Combination, ...]
     starts: tuple[ColdStart, ...]
+    doubts: Doubts = field(default_factory=Doubts)
 
     @property
     def worst(self) -> Combination:
@@ -124,6 +129,8 @@ class TreeAssessment:
     @property
     def fails(self) -> bool:
         """Whether anything was found that no one may leave as it is, or that cannot be told."""
+        if self.doubts.any:
+            return True
         return any(one.fails for one in self.combinations) or any(one.fails for one in self.starts)
 
 
@@ -153,6 +160,7 @@ def assess_tree(model: TreeModel, start: Start | None = None) -> TreeAssessment:
         around=model.joined.around,
         combinations=tuple(sorted(found, key=_gravity)),
         starts=_starts(model.joined, start or Start(burn_s=2.0 * GRACE_S)),
+        doubts=model.doubts,
     )
 
 

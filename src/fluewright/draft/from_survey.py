@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fluewright.draft.coefficients import Coefficients
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.fuel import Fuel
 from fluewright.draft.gas import humidity, isa_pressure
 from fluewright.draft.survey_model.caps import Cap, cap_of
@@ -115,6 +116,7 @@ class Modelled:
         inputs: every number, with its range and origin.
         assumed: what the survey does not say, what was taken instead, and how to find out.
         not_modelled: what the survey tells and the system does not hold.
+        doubts: those of it, and others, that go before any figure.
         plan: makes the system from the inputs.
     """
 
@@ -123,6 +125,7 @@ class Modelled:
     inputs: tuple[Input, ...]
     assumed: tuple[Assumed, ...]
     not_modelled: tuple[str, ...]
+    doubts: Doubts
     plan: Plan
 
     @property
@@ -179,7 +182,8 @@ def from_survey(
     stretches = stretches_of(survey, path, start, book, own_space=owner.space)
     cap = cap_of(path, stretches[-1].bore if stretches else first, book)
     remark_path(path, book)
-    remark_appliance(name, owner, book)
+    room_given = conditions is not None and conditions.room_pa is not None
+    remark_appliance(survey, name, book, room_given=room_given)
     zone = zone_of_space(survey, owner.space, name, book)
     book.finish()
     plan = Plan(flame=flame, zone=zone, stretches=stretches, cap=cap, house=house)
@@ -195,6 +199,7 @@ def modelled(name: str, plan: Plan, book: Book) -> Modelled:
         inputs=inputs,
         assumed=tuple(book.assumed),
         not_modelled=tuple(book.not_modelled),
+        doubts=book.doubts,
         plan=plan,
     )
 

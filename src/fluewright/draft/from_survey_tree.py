@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from fluewright.draft.coefficients import Coefficients
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.from_survey import Conditions, House, Span, first_bore, given, house_of
 from fluewright.draft.fuel import Fuel
 from fluewright.draft.survey_model.caps import Cap, cap_of
@@ -125,6 +126,7 @@ class ModelledTree:
         inputs: every number, with its range and origin.
         assumed: what the survey does not say, what was taken instead, and how to find out.
         not_modelled: what the survey tells and the system does not hold.
+        doubts: those of it, and others, that go before any figure.
         plan: makes the system from the inputs.
     """
 
@@ -133,6 +135,7 @@ class ModelledTree:
     inputs: tuple[Input, ...]
     assumed: tuple[Assumed, ...]
     not_modelled: tuple[str, ...]
+    doubts: Doubts
     plan: TreePlan
 
     @property
@@ -253,8 +256,9 @@ def _drawn(
     made = stretches_of(survey, entire, start, book, own_space=owner.space)
     own = sum(piece.part != "cap" for piece in path.pieces)
     remark_path(path, book)
-    remark_appliance(name, owner, book)
     room_pa, space = house.room_pa, owner.space or ""
+    given_here = space in rooms_pa or room_pa.value != 0.0
+    remark_appliance(survey, name, book, room_given=given_here)
     if space in rooms_pa:
         label = f"pressure of {space} less outdoors"
         room_pa = given(f"{space}.room_pa", label, rooms_pa[space], 0.0, "Pa", "", book)
@@ -359,5 +363,6 @@ def _modelled(name: str, plan: TreePlan, book: Book) -> ModelledTree:
         inputs=tuple(one for one in book.inputs.values() if one.name in asked.names),
         assumed=tuple(book.assumed),
         not_modelled=tuple(book.not_modelled),
+        doubts=book.doubts,
         plan=plan,
     )

@@ -50,19 +50,19 @@ def hot_words(found: Assessment, style: Style) -> str:
     )
     lacks = pressure_words(-margin, style)
     fan = found.start is None
-    if found.hot == HOT_SPILLS:
+    if found.computed == HOT_SPILLS:
         what = "presses on the joints of the vent" if fan else "comes into the room"
         return (
             f"Once hot it spills: gas {what}. {lacks} of draft is lacking, and some is at every "
             "figure within its range."
         )
-    if found.hot == HOT_UNKNOWN and margin < 0.0:
+    if found.computed == HOT_UNKNOWN and margin < 0.0:
         return (
             f"Once hot it spills at the figures taken: {lacks} of draft is lacking. Within the "
             f"range of the figures it may draft, up to {high} to spare."
         )
     spare = pressure_words(margin, style)
-    if found.hot == HOT_UNKNOWN:
+    if found.computed == HOT_UNKNOWN:
         worst = pressure_words(-found.margin_low_pa, style)
         return (
             f"Not known whether it drafts once hot: {spare} to spare at the figures taken, but "
@@ -92,18 +92,35 @@ def start_words(found: Assessment) -> str:
         )
     if seconds > 0.0:
         return f"From cold gas spills for {minutes_words(seconds)}, then all of it goes up."
-    return "From cold nothing spills: the warm vent draws before the burner lights."
+    if found.start.idle_kg_s <= 0.0:
+        return (
+            "Idle, outdoor air comes down the vent; from cold it turns within seconds, in which "
+            "some gas spills."
+        )
+    return "From cold nothing spills: the vent draws before the burner lights."
+
+
+def seen_words(found: Assessment) -> str:
+    """What was seen of the vent that goes before every figure; empty where nothing was."""
+    doubts = found.doubts
+    if doubts.spills:
+        return f"It spills: {'; '.join(doubts.spills)}."
+    if doubts.grave or doubts.past:
+        return f"It may spill: {'; '.join((*doubts.past, *doubts.grave))}."
+    return f"Not known: {'; '.join(doubts.unseen)}." if doubts.unseen else ""
 
 
 def is_danger(found: Assessment) -> bool:
     """Whether gas comes into the room, at the figures taken or after the grace of a start."""
-    return found.hot == HOT_SPILLS or found.solved.margin_pa < 0.0 or found.late
+    return found.hot == HOT_SPILLS or found.solved.margin_pa < 0.0 or found.late or found.doubts.any
 
 
 def answer_words(found: Assessment, style: Style) -> str:
     """The whole answer in two sentences, the graver one first."""
     hot, start = hot_words(found, style), start_words(found)
     spills = found.hot == HOT_SPILLS or found.solved.margin_pa < 0.0
+    if seen := seen_words(found):
+        return f"{seen} By the figures alone: {hot} {start}"
     return f"{start} {hot}" if found.late and not spills else f"{hot} {start}"
 
 

@@ -43,7 +43,10 @@ def _one(one: Drafted) -> dict[str, object]:
         "appliance": one.appliance,
         "answer": None if found is None else words.answer(found),
         "hot": None if found is None else found.hot,
+        "hot_by_the_figures_alone": None if found is None else found.computed,
+        "doubts": None if found is None else plain(found.doubts),
         "fails": found is None or found.fails,
+        "do_first": [words.unanswered(one.signs)] if found is None else list(words.danger(found)),
         "reason": one.reason or None,
         "signs": list(one.signs),
         "measure_next": list(one.gaps),
@@ -134,7 +137,6 @@ def _inputs(model: Modelled) -> dict[str, object]:
 def _found(found: Assessment) -> dict[str, object]:
     margin = found.solved.margin_pa
     return {
-        "do_first": list(words.danger(found)),
         "margin": {
             "value": margin,
             "unit": "Pa",

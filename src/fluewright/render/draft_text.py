@@ -83,7 +83,7 @@ def drafted_text(
 def _gravity(one: Drafted) -> tuple[int, str]:
     found = one.assessment
     if found is None:
-        return 1, one.appliance
+        return (0 if one.signs else 1), one.appliance
     return (0 if words.danger(found) else 2), one.appliance
 
 
@@ -93,6 +93,7 @@ def _one(one: Drafted, style: Style) -> Iterator[str]:
         yield from wrapped(f"{one.appliance}: {text}")
     if found is None or model is None:
         yield from wrapped(f"{one.appliance}: no answer. {one.reason}")
+        yield from wrapped(words.unanswered(one.signs))
         yield from _items(one.gaps)
         if model is not None:
             yield from _items(words.reckoned_with(model, style))
@@ -100,6 +101,7 @@ def _one(one: Drafted, style: Style) -> Iterator[str]:
     yield from wrapped(f"{one.appliance}: {words.answer(found, style)}")
     for text in words.danger(found):
         yield from wrapped(text)
+    yield from _items(words.first(found.doubts))
     yield ""
     yield from _block("Once hot", words.hot(found, style))
     yield from _block("From cold", words.start(found, style))

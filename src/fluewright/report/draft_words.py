@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from fluewright.draft.assess import GRACE_S, WARM_EVENING_K, Assessment, Moved
+from fluewright.draft.assess import FANS_PA, GRACE_S, WARM_EVENING_K, Assessment, Moved
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.solve import Operating
 from fluewright.draft.survey_model.inputs import Assumed
@@ -16,13 +17,17 @@ from fluewright.survey import Survey
 ZERO_K = 273.15
 PA_PER_INCH_WC = 249.08891
 SURE_PA = 2.0  # a margin of less than this is gone with a door, a gust or a fan (assumed)
-# What field practice lets the room of a water heater alone on its vent reach with the house closed
-# and all fans on (weatherization test tables, read on a practitioner page).
-FANS_PA = 2.0
 
 SHUT_OFF = (
     "Shut the appliance off now, open windows and doors, leave the house, and call from outside: "
     "the gas company or a licensed contractor."
+)
+MEND_FIRST = (
+    "Keep the appliance off until this is put right and it passes a spillage test with the house "
+    "closed and fans running."
+)
+TEST_FIRST = (
+    "Do not rely on it before it passes a spillage test with the house closed and fans running."
 )
 COMPUTED = (
     "Computed from the survey, not measured: only a test at the appliance shows whether it drafts. "
@@ -36,6 +41,7 @@ NO_PASS = (
     "This is no approval and no pass. The adopted local code, the listing and the maker's "
     "instructions, the authority having jurisdiction and licensed practice decide."
 )
+SAW_IT_SPILL = "The survey's own test saw it spill."
 CAUTIONS = (COMPUTED, APART, NO_PASS)
 
 
@@ -60,8 +66,12 @@ def span(seconds: float) -> str:
 def answer(found: Assessment, style: Style = "us") -> str:
     """The answer in one sentence."""
     margin = found.solved.margin_pa
+    if found.doubts.spills:
+        return f"It spills: {'; '.join(found.doubts.spills)}."
     if found.hot == "spills":
         return "It spills: even hot, part of its flue gas comes into the room."
+    if found.doubts.any:
+        return doubted(found.doubts)
     if found.late:
         return "It may not start: from cold it spills for too long, though hot it would draft."
     if found.hot == "cannot_tell":
@@ -69,29 +79,64 @@ def answer(found: Assessment, style: Style = "us") -> str:
             "It cannot be told whether it drafts: the margin to spilling, "
             f"{pressure(margin, style)}, is smaller than what is not known."
         )
-    if min(margin, found.margin_low_pa) < SURE_PA:
-        return f"It drafts, with little to spare: at worst {pressure(found.margin_low_pa, style)}."
-    if _fans_may_stop_it(found):
+    return _drafting(found, style)
+
+
+def _drafting(found: Assessment, style: Style) -> str:
+    """The answer where it drafts once hot: what may keep it from starting goes first."""
+    if found.may_be_late:
         return (
-            "It drafts in this weather and house, but a closed house with its fans on may keep it "
-            "from starting."
+            "It cannot be told whether it starts: with all that is not known at its worst it "
+            "spills for too long from cold, though hot it drafts."
+        )
+    if found.fails_warm:
+        return (
+            "It may not start on a warm evening, though it drafts in the weather and house that "
+            "were asked for."
+        )
+    worst = min(found.solved.margin_pa, found.margin_low_pa)
+    if worst < SURE_PA:
+        return f"It drafts, with little to spare: at worst {pressure(worst, style)}."
+    if found.fans_may_stop_it:
+        return (
+            "A closed house with its fans on may keep it from starting, though it drafts in the "
+            "weather and house that were asked for."
         )
     return "It drafts in this weather and house, hot and from cold."
 
 
-def _fans_may_stop_it(found: Assessment) -> bool:
-    """Whether it starts only with less suction than field practice lets a house reach."""
-    told = [one for one in (found.thresholds, found.warm) if one is not None]
-    return any(one.establishing_pa is None or one.establishing_pa < FANS_PA for one in told)
+def doubted(doubts: Doubts) -> str:
+    """The answer where what was seen, or not looked at, goes before the figures."""
+    if doubts.grave:
+        return (
+            "It cannot be told whether it drafts, and it may not: what was found there can stop "
+            "the vent, and the figures do not hold it."
+        )
+    if doubts.past:
+        return "It cannot be told whether it drafts: it has spilled before, whatever is computed."
+    return (
+        "It cannot be told whether it drafts: nobody looked at what can stop it, and the figures "
+        "are for a vent that is whole and clear."
+    )
+
+
+def first(doubts: Doubts) -> tuple[str, ...]:
+    """What was seen, or not looked at, that goes before any figure."""
+    return (*doubts.grave, *(f"Not known: {text}." for text in doubts.unseen))
 
 
 def danger(found: Assessment) -> tuple[str, ...]:
-    """What to do first, where anything spills; empty where nothing does."""
+    """What to do first, where anything spills or may; empty where nothing does."""
     if found.hot == "spills" or (found.start is not None and found.start.spills_s is None):
         return (SHUT_OFF,)
-    if found.hot == "cannot_tell" or found.late:
-        return ("Do not rely on it before a spillage test with the house closed and fans running.",)
-    return ()
+    if found.doubts.grave or found.doubts.past:
+        return (MEND_FIRST,)
+    return (TEST_FIRST,) if found.fails else ()
+
+
+def unanswered(signs: Sequence[str]) -> str:
+    """What to do where there is no answer: that nothing was computed is no reason to rely on it."""
+    return SHUT_OFF if SAW_IT_SPILL in signs else TEST_FIRST
 
 
 def hot(found: Assessment, style: Style = "us") -> tuple[str, ...]:
@@ -154,6 +199,8 @@ def start(found: Assessment, style: Style = "us") -> tuple[str, ...]:
     if found.start is None:
         return (found.no_start,)
     lines = [_course(found.start), _wet_time(found.start)]
+    if found.may_be_late and not found.late:
+        lines.append("With all that is not known at its worst it spills for longer than 5 min.")
     if found.thresholds is not None:
         limits = found.thresholds
         starts = limits.establishing_pa
@@ -178,7 +225,7 @@ def start(found: Assessment, style: Style = "us") -> tuple[str, ...]:
             else f"On a warm evening, {temperature(WARM_EVENING_K, style)} outdoors, it takes over "
             f"from cold only up to {pressure(warm, style)} of suction."
         )
-    if _fans_may_stop_it(found):
+    if found.fans_may_stop_it:
         lines.append(
             f"Field practice lets fans bring the room to {pressure(FANS_PA, style)} of suction "
             "for a water heater alone on its vent: that is more. Test it with the house closed and "
@@ -192,7 +239,10 @@ def _course(one: Warmup) -> str:
     if one.spills_s is None:
         return f"From cold it spills for all of {ran}: the vent does not take over."
     if one.flue_s < 1.0:
-        return "From cold it takes over at once."
+        return (
+            "From cold it takes over within seconds; the time in which the gas stops and turns is "
+            "not in this."
+        )
     grace = "" if one.spills_s <= GRACE_S else ", longer than the 5 min after which it counts"
     return f"From cold it spills for {span(one.spills_s)}{grace}."
 
@@ -247,15 +297,18 @@ def value(number: float, unit: str, style: Style = "us") -> str:
 
 def signs(survey: Survey, appliance: str) -> tuple[str, ...]:
     """What was seen of past spillage: it goes before any figure."""
-    seen = survey.appliances[appliance].signs
+    seen, checks = survey.appliances[appliance].signs, survey.appliances[appliance].checks
+    tested = checks is not None and True in (checks.spills, checks.spills_with_all_on)
+    told = (SAW_IT_SPILL,) if tested else ()
     found = []
     if seen is not None and seen.scorch is True:
         found.append("scorching")
     if seen is not None and seen.stains is True:
         found.append("stains or rust")
     if not found:
-        return ()
+        return told
     return (
+        *told,
         f"{' and '.join(found).capitalize()} seen where gas spills: it has spilled before, "
         "whatever is computed here.",
     )
@@ -264,7 +317,9 @@ def signs(survey: Survey, appliance: str) -> tuple[str, ...]:
 def reckoned_with(model: Modelled, style: Style = "us") -> Iterator[str]:
     """Weather, house, what was assumed, and what is not in the figures."""
     yield surroundings(model.system.around, style)
-    yield from left_open(model.assumed, model.not_modelled)
+    # What is grave stands before all figures.
+    rest = [text for text in model.not_modelled if text not in model.doubts.grave]
+    yield from left_open(model.assumed, rest)
 
 
 def surroundings(around: Around, style: Style = "us") -> str:

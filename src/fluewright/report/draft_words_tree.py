@@ -11,8 +11,11 @@ from fluewright.draft.tree_warm import Course, TreeStart
 from fluewright.quantity import Style
 from fluewright.report.draft_words import (
     CAUTIONS,
+    MEND_FIRST,
     SHUT_OFF,
     SURE_PA,
+    doubted,
+    first,
     left_open,
     moved,
     pressure,
@@ -45,6 +48,7 @@ def words(found: TreeAssessment, model: ModelledTree, style: Style = "us") -> tu
     return (
         *danger(found),
         answer(found, style),
+        *first(found.doubts),
         *hot(found, style),
         *starts(found),
         *matters(found),
@@ -55,6 +59,8 @@ def words(found: TreeAssessment, model: ModelledTree, style: Style = "us") -> tu
 
 def answer(found: TreeAssessment, style: Style = "us") -> str:
     """The answer in one sentence, about the worst combination of what burns."""
+    if found.doubts.spills:
+        return f"It spills: {'; '.join(found.doubts.spills)}."
     worst = found.worst
     burning = f"{_who(worst.burning)} burning"
     when = f"With {burning}"
@@ -64,6 +70,8 @@ def answer(found: TreeAssessment, style: Style = "us") -> str:
         return f"{when}, it spills even hot: flue gas comes into the room."
     if worst.word == "not solved":
         return f"{when}, no answer: {worst.reason}"
+    if found.doubts.any:
+        return doubted(found.doubts)
     late = [one for one in found.starts if one.fails]
     if late:
         first = _who(late[0].burning)
@@ -89,8 +97,10 @@ def danger(found: TreeAssessment) -> tuple[str, ...]:
         for one in found.starts
         for course in one.course.courses
     )
-    if spills or never:
+    if spills or never or found.doubts.spills:
         return (SHUT_OFF.replace("the appliance ", "the appliances ", 1),)
+    if found.doubts.grave or found.doubts.past:
+        return (MEND_FIRST.replace("the appliance ", "the appliances ", 1),)
     return (TEST_FIRST,) if found.fails else ()
 
 
@@ -122,7 +132,8 @@ def matters(found: TreeAssessment, most: int = 5) -> Iterator[str]:
 def reckoned_with(model: ModelledTree, style: Style = "us") -> Iterator[str]:
     """Weather, house, what was assumed, and what is not in the figures."""
     yield surroundings(model.joined.around, style)
-    yield from left_open(model.assumed, model.not_modelled)
+    rest = [text for text in model.not_modelled if text not in model.doubts.grave]
+    yield from left_open(model.assumed, rest)
 
 
 def _combination(one: Combination, style: Style) -> str:
@@ -182,7 +193,7 @@ def _own(one: Course, ran_s: float) -> str:
     if one.spills_s is None:
         return f"{one.name} spills for all of {span(ran_s)}, it does not take over"
     if one.spills_s <= 0.0:
-        return f"{one.name} takes over at once"
+        return f"{one.name} takes over within seconds"
     grace = "" if one.spills_s <= GRACE_S else ", longer than the 5 min after which it counts"
     return f"{one.name} spills for {span(one.spills_s)}{grace}"
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from fluewright.draft.coefficients import Coefficient, Coefficients, Spread
+from fluewright.draft.doubts import Doubts
 from fluewright.draft.survey_model.labels import LABELS, tool_words
 from fluewright.errors import CannotModel
 from fluewright.quantity import Measured
@@ -97,6 +98,11 @@ class Book:
         self.inputs: dict[str, Input] = {}
         self.assumed: list[Assumed] = []
         self.not_modelled: list[str] = []
+        self.spills: list[str] = []
+        self.past: list[str] = []
+        self.unseen: list[str] = []
+        self.tested = False
+        self._grave: list[str] = []
         self._gaps: list[str] = []
 
     def coefficient(self, name: str, *, widen: float = 1.0) -> Figure:
@@ -210,6 +216,20 @@ class Book:
         """Lists something that is there and that the model does not hold."""
         if text not in self.not_modelled:
             self.not_modelled.append(text)
+
+    def grave(self, text: str) -> None:
+        """Lists something that is not in the figures and that can stop the vent."""
+        self.remark(text)
+        if text not in self._grave:
+            self._grave.append(text)
+
+    @property
+    def doubts(self) -> Doubts:
+        """What goes before any figure."""
+        return Doubts(
+            spills=tuple(self.spills), past=tuple(self.past), grave=tuple(self._grave),
+            unseen=tuple(self.unseen), tested=self.tested,
+        )  # fmt: skip
 
     def lacks(self, where: str, what: str, how: str) -> Figure:
         """Something without which nothing can be computed. What it returns never gets out."""

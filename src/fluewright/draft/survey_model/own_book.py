@@ -25,6 +25,8 @@ class OwnBook(Book):
         super().__init__(whole.coefficients)
         self.inputs, self.assumed = whole.inputs, whole.assumed
         self.not_modelled, self._gaps = whole.not_modelled, whole._gaps
+        self.spills, self.past = whole.spills, whole.past
+        self.unseen, self._grave = whole.unseen, whole._grave
         self._whole, self._owner = whole, owner
 
     def coefficient(self, name: str, *, widen: float = 1.0) -> Figure:
@@ -56,8 +58,15 @@ class OwnBook(Book):
 
     def remark(self, text: str) -> None:
         """Lists what the model does not hold, of which appliance."""
+        super().remark(self._of_whom(text))
+
+    def grave(self, text: str) -> None:
+        """Lists what can stop the vent and is not in the figures, of which appliance."""
+        super().grave(self._of_whom(text))
+
+    def _of_whom(self, text: str) -> str:
         own = "connector" in text and self._owner not in text and "joint at" not in text
-        super().remark(f"{self._owner}: {text}" if own else text)
+        return f"{self._owner}: {text}" if own else text
 
     def lacks(self, where: str, what: str, how: str) -> Figure:
         """Something without which nothing can be computed, of which appliance."""

@@ -58,7 +58,7 @@ def roof_of(path: Path, book: Book) -> RoofCut:
             f"The survey says that it ends in the {where}: all gas stays in the house.",
         )  # fmt: skip
     if roof.ends is not None and roof.ends != "above_roof":
-        book.remark("the vent ends at a wall or under an eave: wind and eddies there are not in it")
+        book.grave("the vent ends at a wall or under an eave: wind and eddies there are not in it")
         return RoofCut(through=False)
     if roof.ends is None:
         book.note(
