@@ -140,7 +140,8 @@ def _answer(grave: Exposure, mild: Exposure, blood: Series) -> str:
         else "10 % in the blood is not reached in the time shown; longer or worse may reach it."
     )
     low = "under 1" if least < 1.0 else f"{float(f'{least:.2g}'):,.0f}"
-    return f"The room comes to {low} to {float(f'{room:.2g}'):,.0f} ppm. At the grave end {when}"
+    hours, high = grave.times_s[-1] / 3600.0, f"{float(f'{room:.2g}'):,.0f}"
+    return f"In {hours:.0f} h the room comes to {low} to {high} ppm. At the grave end {when}"
 
 
 def _breaths(one: Exposure, blood: Series) -> tuple[Breath, ...]:
