@@ -29,7 +29,7 @@ from fluewright.render.html import render_html
 from fluewright.render.pdf import render_pdf
 from fluewright.render.pictures import Pictures
 from fluewright.report.draft import COMPUTED_TITLE, draft_notices, draft_sections
-from fluewright.report.inputs import Draft, Drafts, Drawn
+from fluewright.report.inputs import NARROW, Draft, Drafts, Drawn
 from fluewright.report.summary import STOP_LINES
 from fluewright.report.tree import (
     Audience,
@@ -226,12 +226,15 @@ def whole(name: str) -> tuple[Report, Pictures]:
 
 def test_html_and_pdf_hold_the_section_and_its_figures() -> None:
     tree, pictures = whole("otter-bend")
-    assert sorted(pictures.drafts) == [
-        f"heater/{name}" for name in ("balance", "map", "matters", "path", "start")
-    ]
+    names = [f"heater/{name}" for name in ("balance", "map", "matters", "path", "start")]
+    assert sorted(pictures.drafts) == sorted([*names, *(name + NARROW for name in names)])
     text = render_html(tree, pictures)
     assert "Will it draft" in text
-    assert len(re.findall(r'id="draft-heater-2f-\w+-drawing"', text)) == 5
+    assert len(re.findall(r'class="drawing wide" id="draft-heater-2f-\w+-drawing"', text)) == 5
+    assert text.count('class="drawing narrow"') == 5  # a phone shows lettering it can read
+    assert ".narrow { display: none; }" in text
+    ids = re.findall(r' id="([^"]+)"', text)
+    assert len(ids) == len(set(ids))
     assert "The picture could not be read" not in text
     pages = PdfReader(io.BytesIO(render_pdf(tree, pictures))).pages
     words = " ".join(" ".join(page.extract_text() for page in pages).split())
@@ -246,7 +249,8 @@ def test_a_shared_vent_or_a_bad_figure_says_so_instead_of_failing() -> None:
     assert len(drafts.each) > 1
     for one in drafts.each:
         assert one.assessment is not None or one.gaps or one.reason
-    assert set(scenes) == {f"{o.appliance}/{name}" for o in drafts.each for name in o.figures}
+    names = {f"{one.appliance}/{name}" for one in drafts.each for name in one.figures}
+    assert set(scenes) == names | {name + NARROW for name in names}
 
 
 def test_the_quick_map_of_a_report_is_at_most_a_step_from_a_fine_one() -> None:

@@ -15,7 +15,7 @@ from fluewright.errors import FluewrightError
 from fluewright.finding import Judgement
 from fluewright.quantity import Style
 from fluewright.report import draft_words
-from fluewright.report.inputs import Draft, Drafts, Drawn
+from fluewright.report.inputs import NARROW, Draft, Drafts, Drawn
 from fluewright.survey import Survey
 
 # A map that is quick enough for every report: 20 to 100 degF, and calm to 5 Pa of suction.
@@ -65,14 +65,22 @@ def _one(survey: Survey, name: str, style: Style) -> tuple[Draft, dict[str, Scen
         reason=found.reason,
         gaps=found.gaps,
         signs=found.signs,
-        figures={key: Drawn(scene.title, scene.description) for key, scene in drawn.items()},
+        figures={
+            key: Drawn(scene.title, scene.description)
+            for key, scene in drawn.items()
+            if not key.endswith(NARROW)
+        },
         no_figures=missing,
     )
     return draft, drawn
 
 
 def _drawn(model: Modelled, found: Assessment, style: Style) -> dict[str, Scene]:
-    return dict(figures_of(model, found, style, spill_times=_map(model)))
+    """The figures by name, and each again for a narrow page."""
+    times = _map(model)
+    drawn = dict(figures_of(model, found, style, spill_times=times))
+    phone = figures_of(model, found, style, spill_times=times, size="phone")
+    return drawn | {name + NARROW: scene for name, scene in phone}
 
 
 def _map(model: Modelled) -> SpillTimes | None:

@@ -7,6 +7,7 @@ import html
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from importlib.resources import files
 from itertools import groupby
@@ -18,6 +19,7 @@ from fluewright.render.html_marks import HATCH, bar, mark
 from fluewright.render.photo import published
 from fluewright.render.pictures import Pictures, RenderError, checked_svg, is_photo, shape_of
 from fluewright.render.text import visible
+from fluewright.report.inputs import NARROW
 from fluewright.report.tree import (
     Block,
     Cell,
@@ -321,8 +323,16 @@ class _Page:
         svg = self.pictures.svg(node.picture)
         if not svg:
             return ""
-        name = f"{_ident(node.picture)}-drawing"
-        return f'<div class="drawing" id="{name}">{_inline(svg, node)}</div>'
+        narrow = self.pictures.svg(node.picture + NARROW)
+        if not narrow:
+            return _framed(svg, node, "")
+        phone = replace(node, picture=node.picture + NARROW)
+        return _framed(svg, node, " wide") + _framed(narrow, phone, " narrow")
+
+
+def _framed(svg: str, node: Figure, kind: str) -> str:
+    name = f"{_ident(node.picture)}-drawing"
+    return f'<div class="drawing{kind}" id="{name}">{_inline(svg, node)}</div>'
 
 
 def _photo(node: Block) -> bool:

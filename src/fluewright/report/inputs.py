@@ -15,6 +15,9 @@ from fluewright.quantity import Style
 ELEVATION, CAP_CHART, PHOTO, DRAFT = "elevation:", "cap_chart:", "photo:", "draft:"
 
 
+NARROW = "/phone"  # a picture's name with this at its end: the same for a narrow page
+
+
 @frozen
 class Figures:
     """Which pictures will be handed to the renderer: the drawings in words, photo files.
