@@ -83,8 +83,9 @@ def drafted_text(
 def _gravity(one: Drafted) -> tuple[int, str]:
     found = one.assessment
     if found is None:
-        return (0 if one.signs else 1), one.appliance
-    return (0 if words.danger(found) else 2), one.appliance
+        return (0 if one.signs else 2), one.appliance
+    danger = words.danger(found)
+    return (0 if words.SHUT_OFF in danger else 1 if danger else 3), one.appliance
 
 
 def _one(one: Drafted, style: Style) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from fluewright.draft.assess import WARM_EVENING_K, Assessment, Moved
+from fluewright.draft.assess import FANS_PA, WARM_EVENING_K, Assessment, Moved
 from fluewright.draft.from_survey import Modelled
 from fluewright.drawing.draft_figures import BALANCE, MATTERS, label_words
 from fluewright.drawing.draft_units import U_UNIT, input_words
@@ -92,8 +92,9 @@ def draft_notices(drafts: Drafts) -> tuple[Notice, ...]:
 
 def _gravity(one: Draft) -> int:
     if one.assessment is None:
-        return 1
-    return 0 if words.danger(one.assessment) else 2
+        return 2
+    danger = words.danger(one.assessment)
+    return 0 if words.SHUT_OFF in danger else 1 if danger else 3
 
 
 def _name(one: Draft) -> str:
@@ -151,6 +152,8 @@ def _answer(found: Assessment, style: Style) -> Iterator[Block]:
         yield Notice(said, (*danger, HAZARD_LINES[-1]), Tone.HAZARD)
     else:
         yield Paragraph(said, Tone.LEAD)
+    if seen := words.first(found.doubts):
+        yield Listing(tuple(minus(text) for text in seen))
 
 
 def _table(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> Table:
@@ -203,7 +206,7 @@ def _suctions(found: Assessment, style: Style) -> Table:
                      _withstood(found.warm.establishing_pa, style)))  # fmt: skip
     if found.thresholds is not None:
         usual = "Suction that field practice lets fans reach, water heater alone on its vent"
-        rows.append((usual, words.pressure(words.FANS_PA, style)))
+        rows.append((usual, words.pressure(FANS_PA, style)))
     return _table("How far from spilling", ("", "Computed"), rows)
 
 
