@@ -9,7 +9,8 @@ import distributed
 import pytest
 from tests.draft.small_model import Heater
 
-from fluewright.ensemble.cluster import one, own_seed, spread
+from fluewright.ensemble.cluster import spread
+from fluewright.ensemble.folder import one, own_seed
 from fluewright.ensemble.run import Plan, run
 from fluewright.errors import OutOfRange
 

@@ -6,29 +6,16 @@ not depend on how many workers there are or on which other surveys lie in the fo
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from distributed import Client, as_completed
 
-from fluewright.ensemble.outcome import Outcome
-from fluewright.ensemble.run import Model, Plan, run
-from fluewright.errors import FluewrightError
+from fluewright.ensemble.folder import Read, Told, one
+from fluewright.ensemble.run import Plan
 
-Read = Callable[[Path], Model]
 Progress = Callable[[int, int], None]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
-    """What came of one file: an outcome, or why there is none."""
-
-    file: str
-    outcome: Outcome | None
-    reason: str | None
 
 
 def spread(
@@ -55,20 +42,6 @@ def spread(
         if progress is not None:
             progress(len(found), len(files))
     return tuple(sorted(found, key=lambda told: told.file))
-
-
-def one(file: Path, read: Read, plan: Plan) -> Told:
-    """The ensemble of one file."""
-    try:
-        own = replace(plan, seed=own_seed(plan.seed, file.name))
-        return Told(file=file.name, outcome=run(read(file), own), reason=None)
-    except FluewrightError as error:
-        return Told(file=file.name, outcome=None, reason=str(error))
-
-
-def own_seed(seed: int, name: str) -> int:
-    """The seed of one file of a folder."""
-    return int.from_bytes(hashlib.sha256(f"{seed}:{name}".encode()).digest()[:8], "little")
 
 
 def _each_done(work: list[Any]) -> Iterator[Any]:
