@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from fluewright.app.draft_house import Tightness, worked_out
+from fluewright.app.draft_house import worked_out
+from fluewright.app.draft_tightness import Tightness
 from fluewright.draft.from_survey import Conditions, Modelled, from_survey
 from fluewright.errors import BadQuantity
 from fluewright.files import read_survey

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from fluewright.app.draft_asked import Asked, conditions
 from fluewright.app.draft_co import co_asked
+from fluewright.app.draft_house import Worked, worked_out
+from fluewright.app.draft_shared import shared_vents
 from fluewright.app.draft_weather import InYear, Weather, cap_wind, in_year
 from fluewright.draft import warm_kernel
 from fluewright.draft.assess import GRACE_S, Assessment, assess
@@ -68,6 +70,7 @@ class Drafted:
         reason: why there is no answer.
         gaps: what to measure or describe for one.
         signs: of spillage in the past, that the survey tells.
+        house: how the house pressure was worked out, where its tightness was given.
     """
 
     appliance: str
@@ -82,6 +85,7 @@ class Drafted:
     reason: str = ""
     gaps: tuple[str, ...] = ()
     signs: tuple[str, ...] = ()
+    house: Worked | None = None
 
     @property
     def fails(self) -> bool:
@@ -97,7 +101,9 @@ def draft_job(
     weather: Weather | None = None,
     style: Style = "us",
 ) -> tuple[Drafted, ...]:
-    """What the engine says of each appliance that burns, in the order of the survey.
+    """What the engine says of each appliance that has a vent to itself, in the survey's order.
+
+    Appliances that share a vent are for ``shared_job``.
 
     Args:
         survey: what was seen.
@@ -117,10 +123,11 @@ def draft_job(
     if appliance is not None and appliance not in names:
         known = ", ".join(names) or "none"
         raise OutOfRange(f"no appliance {appliance!r} that burns. There are: {known}.")
+    together = {name for ids in shared_vents(survey).values() for name in ids}
     return tuple(
         _drafted(survey, asked, name, spread, weather, style)
         for name in names
-        if appliance is None or name == appliance
+        if name not in together and (appliance is None or name == appliance)
     )
 
 
@@ -143,13 +150,7 @@ def _drafted(
     if not any(path.from_ == name for path in survey.paths):
         return Drafted(appliance=name, reason=NO_PATH, signs=signs)
     try:
-        model = from_survey(
-            survey,
-            coefficients(),
-            default_fuels(),
-            conditions=conditions(asked, survey),
-            appliance=name,
-        )
+        model, house = _in_house(survey, asked, name)
     except CannotModel as error:
         return Drafted(appliance=name, reason=str(error), gaps=error.gaps, signs=signs)
     try:
@@ -157,7 +158,7 @@ def _drafted(
     except NotSolved as error:
         return Drafted(appliance=name, modelled=model, reason=str(error), signs=signs)
     way = _arithmetic(spread)
-    drafted = Drafted(appliance=name, modelled=model, assessment=found, signs=signs)
+    drafted = Drafted(appliance=name, modelled=model, assessment=found, signs=signs, house=house)
     if spread is not None:
         drafted = replace(drafted, outcome=ensemble(survey, asked, name, spread, weather))
     if weather is not None:
@@ -173,6 +174,19 @@ def _drafted(
         co = spilled_co(_usual(survey, asked, name), gas, start_of(), way)
         drafted = replace(drafted, co=co, co_note=gas.note)
     return drafted
+
+
+def _in_house(survey: Survey, asked: Asked, name: str) -> tuple[Modelled, Worked | None]:
+    """The model, in a house whose pressure is worked out where its tightness is given."""
+    given = conditions(asked, survey)
+    model = from_survey(survey, coefficients(), default_fuels(), conditions=given, appliance=name)
+    if asked.tightness is None:
+        return model, None
+    house = worked_out(model, asked.tightness)
+    given = replace(given, room_pa=(house.low_pa, house.likely_pa, house.high_pa))
+    return from_survey(
+        survey, coefficients(), default_fuels(), conditions=given, appliance=name
+    ), house
 
 
 def _usual(survey: Survey, asked: Asked, name: str) -> Modelled:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from fluewright.app.draft_tightness import Tightness
 from fluewright.draft.from_survey import Conditions, Span
 from fluewright.draft.gas import isa_pressure
 from fluewright.draft.house_states import ends
@@ -33,6 +34,7 @@ class Asked:
     Attributes:
         outdoor, room: air temperatures, such as "60 degF"; with "± 10 degF" as a range.
         house_pressure: room less outdoors at the hood, such as "-3 Pa".
+        tightness: of the house, where its pressure is to be worked out instead.
         wind: speed at the cap, such as "10 mph".
         co: carbon monoxide in the flue gas, such as "120 ppm"; air-free without ``co_o2``.
         co_o2: oxygen in the same gas, such as "7.5 %".
@@ -42,6 +44,7 @@ class Asked:
     outdoor: str | None = None
     room: str | None = None
     house_pressure: str | None = None
+    tightness: Tightness | None = None
     wind: str | None = None
     co: str | None = None
     co_o2: str | None = None
@@ -60,6 +63,8 @@ def conditions(asked: Asked, survey: Survey, usual: bool = False) -> Conditions:
     Raises:
         BadQuantity: it names the option and says what to write.
     """
+    if asked.tightness is not None and asked.house_pressure is not None:
+        raise BadQuantity("--house-pressure and --leakage: give one, measured or worked out.")
     outdoor = _read("--outdoor", asked.outdoor, Dimension.TEMPERATURE, ZERO_K)
     room_pa = _read("--house-pressure", asked.house_pressure, Dimension.PRESSURE, 0.0)
     wind_pa = None if asked.wind is None else _wind(asked.wind, survey, outdoor)

@@ -12,6 +12,8 @@ from fluewright.draft.from_survey import Modelled, from_survey
 from fluewright.errors import CannotModel, FluewrightError
 from fluewright.files import read_survey
 from fluewright.files.physics import coefficients, default_fuels
+from fluewright.render.draft_data import plain
+from fluewright.report.draft_words import CAUTIONS
 
 if TYPE_CHECKING:
     from fluewright.ensemble.folder import Told
@@ -94,3 +96,27 @@ def _here(files: Sequence[Path], spread: Spread, progress: Progress | None) -> S
         if progress is not None:
             progress(i, len(files))
     return found
+
+
+def folder_text(found: Sequence[Told]) -> str:
+    """One line a survey: how often it spills hot, and the middle of its margins."""
+    lines = [f"{'survey':<32}{'spills hot':>12}{'margin, 5 to 95 %':>24}", ""]
+    for one in found:
+        out = one.outcome
+        if out is None:
+            lines.append(f"{one.file:<32}  no answer: {one.reason}")
+            continue
+        share = "not known" if out.spills.share is None else f"{100.0 * out.spills.share:.1f} %"
+        span = out.margin_pa
+        margin = "" if span is None else f"{span.p5:.1f} to {span.p95:.1f} Pa"
+        lines.append(f"{one.file:<32}{share:>12}{margin:>24}")
+    lines += ["", *CAUTIONS]
+    return "\n".join(lines) + "\n"
+
+
+def folder_data(found: Sequence[Told]) -> dict[str, object]:
+    """The same as data."""
+    surveys = [
+        {"file": one.file, "reason": one.reason, "ensemble": plain(one.outcome)} for one in found
+    ]
+    return {"surveys": surveys, "cautions": list(CAUTIONS)}

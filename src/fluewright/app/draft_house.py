@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fluewright.app.draft_tightness import Tightness
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.house import Fan, House, HousePressure, Vent, envelope, house_pressure
 from fluewright.draft.leakage import from_flow_at_50
@@ -15,23 +16,6 @@ from fluewright.quantity import Dimension, parse
 
 STOREY_M = 2.6  # floor to floor (common practice, no source)
 HOOD_M = 1.5  # draft hood of a storage water heater over its floor (common practice, no source)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tightness:
-    """A house in words.
-
-    Attributes:
-        leakage: flow of a blower door test at 50 Pa, such as "1500 cfm".
-        exhaust: all fans that run, dryer included, such as "200 cfm".
-        height: floor to ceiling of the heated part, such as "16 ft"; None: one storey.
-        hood: height of the draft hood over the lowest floor; None: that of a water heater there.
-    """
-
-    leakage: str
-    exhaust: str
-    height: str | None = None
-    hood: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from typing import Any, cast
 
@@ -14,7 +15,10 @@ from fluewright.errors import FluewrightError
 # Options that are asked in words.
 ASKED = ("outdoor", "room", "house_pressure", "wind", "co", "co_o2", "air_changes")
 # Options that say nothing without another.
-NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
+NEEDS = {
+    "terrain": "weather", "co_o2": "co", "air_changes": "co", "leakage": "exhaust",
+    "exhaust": "leakage", "house_height": "leakage", "cluster": "spread",
+}  # fmt: skip
 
 
 @click.command()
@@ -25,6 +29,12 @@ NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
     "--house-pressure", metavar="PRESSURE",
     help='Room less outdoors at the hood, "-3 Pa" under suction. Default: at rest.',
 )  # fmt: skip
+@click.option(
+    "--leakage", metavar="FLOW",
+    help='Blower door flow at 50 Pa, "1500 cfm": works the house pressure out, with --exhaust.',
+)  # fmt: skip
+@click.option("--exhaust", metavar="FLOW", help='All fans that run, dryer too, "200 cfm".')
+@click.option("--house-height", metavar="LENGTH", help="For --leakage. Default: one storey.")
 @click.option("--wind", metavar="SPEED", help='At the cap, "10 mph". Default: none.')
 @click.option(
     "--weather", type=click.Path(), metavar="FILE.epw",
@@ -57,6 +67,10 @@ NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
     help="Keep a --spread in FILE; the same again goes on where it was stopped.",
 )  # fmt: skip
 @click.option(
+    "--cluster", metavar="ADDRESS",
+    help="With a folder as FILE: spread its surveys over a Dask scheduler at host:port.",
+)  # fmt: skip
+@click.option(
     "-o", "--output", "out", type=click.Path(), metavar="FOLDER",
     help="Write the figures there, as SVG.",
 )  # fmt: skip
@@ -65,18 +79,25 @@ NEEDS = {"terrain": "weather", "co_o2": "co", "air_changes": "co"}
 @JSON
 @clear
 def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **options: Any) -> int:
-    """Compute whether it drafts, spills or stays wet, beside what the code says of its size."""
+    """Compute whether it drafts, spills or stays wet, beside what the code says of its size.
+
+    FILE may be a folder of surveys, with --spread.
+    """
     from fluewright import app
     from fluewright.app import draft as use
     from fluewright.app.draft_asked import Asked
+    from fluewright.app.draft_shared import shared_job
     from fluewright.app.draft_weather import weather_of
 
-    job = app.read_job(file)
-    asked = Asked(**{name: options[name] for name in ASKED})
     _belong(options)
+    if os.path.isdir(file):
+        return _folder(file, as_json, options)
+    job = app.read_job(file)
+    asked = Asked(**{name: options[name] for name in ASKED}, tightness=_tightness(options))
     weather = weather_of(options["weather"], options["terrain"])
     style = cast(app.Style, units)
     found = use.draft_job(job.survey, asked, options["appliance"], _spread(options), weather, style)
+    shared = shared_job(job.survey, asked, use.start_of(), options["appliance"])
     code = use.size_findings(app.judge_job(job, editions, style))
     drawn = _draw(options["out"], found, style)
     if as_json:
@@ -85,15 +106,43 @@ def draft(file: str, editions: tuple[str, ...], units: str, as_json: bool, **opt
         head = {"fluewright": __version__,
                 "survey": {"title": job.survey.job.title, "sha256": job.sha256},
                 "figures": [one.file for one in drawn]}  # fmt: skip
-        print_json(drafted_data(head, found, code))
+        print_json(drafted_data(head, found, code, shared))
     else:
         from fluewright.render.draft_text import drafted_text
 
         title = job.survey.job.title
-        click.echo(drafted_text(title, found, code, style), nl=False)
+        click.echo(drafted_text(title, found, code, style, shared), nl=False)
         for one in drawn:
             click.echo(f"{one.file}  {one.what}")
-    return 1 if any(one.fails for one in found) or not found else 0
+    every: list[Any] = [*found, *shared]
+    return 1 if any(one.fails for one in every) or not every else 0
+
+
+def _tightness(options: dict[str, Any]) -> Any:
+    """The house in words, where it is given."""
+    from fluewright.app.draft_tightness import Tightness
+
+    if options["leakage"] is None:
+        return None
+    return Tightness(leakage=options["leakage"], exhaust=options["exhaust"],
+                     height=options["house_height"])  # fmt: skip
+
+
+def _folder(folder: str, as_json: bool, options: dict[str, Any]) -> int:
+    """Every survey of a folder as an ensemble."""
+    from pathlib import Path
+
+    from fluewright.app.draft_folder import folder_data, folder_outcomes, folder_text
+
+    spread = _spread(options)
+    if spread is None:
+        raise FluewrightError(f"{folder}: a folder is asked with --spread. Say how many samples.")
+    found = folder_outcomes(Path(folder), spread, options["cluster"], spread.progress)
+    if as_json:
+        print_json({"fluewright": __version__, **folder_data(found)})
+    else:
+        click.echo(folder_text(found), nl=False)
+    return 0 if all(one.outcome is not None for one in found) else 1
 
 
 def _draw(folder: str | None, found: Any, style: Any) -> list[Any]:

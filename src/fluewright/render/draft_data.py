@@ -10,17 +10,22 @@ from fluewright.draft.assess import Assessment
 from fluewright.draft.exposure import CAUTIONS as CO_CAUTIONS
 from fluewright.draft.exposure import Exposure, Series
 from fluewright.draft.from_survey import Modelled
+from fluewright.draft.from_survey_tree import ModelledTree
 from fluewright.draft.solve import Operating, Root
 from fluewright.draft.spilled_co import SpilledCo
 from fluewright.draft.warmup import Warmup
 from fluewright.draft.weather import NOT_PUBLISHED
-from fluewright.render.draft_text import Drafted, InYear
+from fluewright.render.draft_text import Drafted, InYear, SharedDraft
 from fluewright.report import draft_weather_words as weather_words
 from fluewright.report import draft_words as words
+from fluewright.report import draft_words_tree as tree_words
 
 
 def drafted_data(
-    head: Mapping[str, object], found: Sequence[Drafted], code: Sequence[str]
+    head: Mapping[str, object],
+    found: Sequence[Drafted],
+    code: Sequence[str],
+    shared: Sequence[SharedDraft] = (),
 ) -> dict[str, object]:
     """All appliances as the command line prints them.
 
@@ -28,13 +33,39 @@ def drafted_data(
         head: version, survey and the like.
         found: one entry an appliance.
         code: what the code says of the size.
+        shared: one entry a vent that several appliances share.
     """
     return {
         **head,
         "appliances": [_one(one) for one in found],
+        "shared": [_shared(one) for one in shared],
         "code": list(code),
         "cautions": list(words.CAUTIONS),
     }
+
+
+def _shared(vent: SharedDraft) -> dict[str, object]:
+    found, model = vent.assessment, vent.modelled
+    data: dict[str, object] = {
+        "common": vent.common,
+        "appliances": list(vent.appliances),
+        "answer": None if found is None else tree_words.answer(found),
+        "do_first": [] if found is None else list(tree_words.danger(found)),
+        "fails": found is None or found.fails,
+        "reason": vent.reason or None,
+        "signs": list(vent.signs),
+        "measure_next": list(vent.gaps),
+    }
+    if found is not None and model is not None:
+        data["combinations"] = [
+            {"burning": list(one.burning), "word": one.word, "reason": one.reason or None,
+             "margin": {"value": one.margin_pa, "unit": "Pa", "low": one.margin_low_pa,
+                        "high": one.margin_high_pa}}
+            for one in found.combinations
+        ]  # fmt: skip
+        data["words"] = list(tree_words.words(found, model))
+        data |= _inputs(model)
+    return data
 
 
 def _one(one: Drafted) -> dict[str, object]:
@@ -121,7 +152,7 @@ def _series(one: Series, keep: Sequence[int]) -> dict[str, object]:
     }
 
 
-def _inputs(model: Modelled) -> dict[str, object]:
+def _inputs(model: Modelled | ModelledTree) -> dict[str, object]:
     inputs = [
         {"name": i.name, "label": i.label, "value": i.value, "low": i.low, "high": i.high,
          "unit": i.unit, "origin": i.origin}

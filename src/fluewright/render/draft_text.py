@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Protocol
 
 from fluewright.draft.assess import Assessment
+from fluewright.draft.assess_tree import TreeAssessment
 from fluewright.draft.exposure import CAUTIONS as CO_CAUTIONS
 from fluewright.draft.from_survey import Modelled
+from fluewright.draft.from_survey_tree import ModelledTree
 from fluewright.draft.spilled_co import SpilledCo
 from fluewright.draft.venting_year import VentingYear
 from fluewright.quantity import Style
@@ -15,6 +17,7 @@ from fluewright.render.plain import wrapped
 from fluewright.report import draft_co_words as co_words
 from fluewright.report import draft_weather_words as weather_words
 from fluewright.report import draft_words as words
+from fluewright.report import draft_words_tree as tree_words
 
 if TYPE_CHECKING:
     from fluewright.ensemble.outcome import Outcome, Share
@@ -56,10 +59,35 @@ class Drafted(Protocol):
     def signs(self) -> tuple[str, ...]: ...  # noqa: D102
     @property
     def gaps(self) -> tuple[str, ...]: ...  # noqa: D102
+    @property
+    def house(self) -> words.WorkedHouse | None: ...  # noqa: D102
+
+
+class SharedDraft(Protocol):
+    """What is shown of a vent that several share: ``app.draft_shared.SharedDraft``."""
+
+    @property
+    def common(self) -> str: ...  # noqa: D102
+    @property
+    def appliances(self) -> tuple[str, ...]: ...  # noqa: D102
+    @property
+    def modelled(self) -> ModelledTree | None: ...  # noqa: D102
+    @property
+    def assessment(self) -> TreeAssessment | None: ...  # noqa: D102
+    @property
+    def reason(self) -> str: ...  # noqa: D102
+    @property
+    def gaps(self) -> tuple[str, ...]: ...  # noqa: D102
+    @property
+    def signs(self) -> tuple[str, ...]: ...  # noqa: D102
 
 
 def drafted_text(
-    title: str, found: Sequence[Drafted], code: Sequence[str], style: Style = "us"
+    title: str,
+    found: Sequence[Drafted],
+    code: Sequence[str],
+    style: Style = "us",
+    shared: Sequence[SharedDraft] = (),
 ) -> str:
     """All appliances for reading, the code's answer beside them, cautions at the end.
 
@@ -68,16 +96,39 @@ def drafted_text(
         found: one entry an appliance.
         code: what the code says of the size, one sentence an entry.
         style: units.
+        shared: one entry a vent that several appliances share.
     """
     lines = [title, ""]
+    for vent in shared:
+        lines += [*_shared(vent, style), ""]
     for one in sorted(found, key=_gravity):
         lines += [*_one(one, style), ""]
-    if not found:
+    if not found and not shared:
         lines += ["No appliance that burns is described.", ""]
     lines += ["What the code says of the size", *_items(code), ""]
     for text in words.CAUTIONS:
         lines += wrapped(text)
     return "\n".join(lines) + "\n"
+
+
+def _shared(vent: SharedDraft, style: Style) -> Iterator[str]:
+    """A shared vent: danger first, then the answer, then the rest."""
+    name = f"{', '.join(vent.appliances)} on {vent.common}"
+    for text in vent.signs:
+        yield from wrapped(text)
+    found, model = vent.assessment, vent.modelled
+    if found is None or model is None:
+        yield from wrapped(f"{name}: no answer. {vent.reason}")
+        yield from _items(vent.gaps)
+        return
+    for text in tree_words.danger(found):
+        yield from wrapped(text)
+    yield from wrapped(f"{name}: {tree_words.answer(found, style)}")
+    yield ""
+    yield from _block("Once hot", tuple(tree_words.hot(found, style)))
+    yield from _block("From cold", tuple(tree_words.starts(found)))
+    yield from _block("What moves the margin most", tuple(tree_words.matters(found)))
+    yield from _block("Reckoned with", tuple(tree_words.reckoned_with(model, style)))
 
 
 def _gravity(one: Drafted) -> tuple[int, str]:
@@ -112,7 +163,10 @@ def _one(one: Drafted, style: Style) -> Iterator[str]:
         yield from _block("How sure", tuple(chances(one.outcome)))
     yield from _year(one, style)
     yield from _co(one)
-    yield from _block("Reckoned with", tuple(words.reckoned_with(model, style)))
+    reckoned = tuple(words.reckoned_with(model, style))
+    if one.house is not None:
+        reckoned = (*words.house(one.house, style), *reckoned)
+    yield from _block("Reckoned with", reckoned)
 
 
 def _year(one: Drafted, style: Style) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Protocol
 
 from fluewright.draft.assess import FANS_PA, GRACE_S, WARM_EVENING_K, Assessment, Moved
 from fluewright.draft.doubts import Doubts
@@ -345,3 +346,26 @@ def left_open(assumed: Iterable[Assumed], not_modelled: Iterable[str]) -> Iterat
         yield f"Assumed: {one.text}"
     for text in not_modelled:
         yield f"Not in the figures: {text.removesuffix(': not in the figures')}"
+
+
+class WorkedHouse(Protocol):
+    """A house pressure that was worked out: ``app.draft_house.Worked``."""
+
+    @property
+    def low_pa(self) -> float: ...  # noqa: D102
+    @property
+    def likely_pa(self) -> float: ...  # noqa: D102
+    @property
+    def high_pa(self) -> float: ...  # noqa: D102
+    @property
+    def with_vent(self) -> bool: ...  # noqa: D102
+
+
+def house(found: WorkedHouse, style: Style = "us") -> tuple[str, ...]:
+    """How the pressure of the house was worked out."""
+    vent = "" if found.with_vent else "; the vent's own flow is not in it"
+    return (
+        f"House pressure at the hood worked out: {pressure(found.likely_pa, style)}, from "
+        f"{found.low_pa:.1f} to {found.high_pa:.1f} Pa by where its leaks are{vent}. Inner doors "
+        "open: a closed one needs a pressure that is measured.",
+    )

@@ -1,0 +1,68 @@
+"""``fluewright draft`` on shared vents, houses that are worked out, and folders of surveys."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+from click.testing import CliRunner, Result
+
+from fluewright.cli import main
+
+DEMO = Path(__file__).parents[2] / "src" / "fluewright" / "data" / "demo"
+
+
+def draft(*arguments: str) -> Result:
+    return CliRunner().invoke(main, ["draft", *arguments])
+
+
+def test_a_shared_vent_is_answered_as_one_with_every_combination() -> None:
+    found = json.loads(draft(str(DEMO / "alder-court.yaml"), "--json").stdout)
+    assert found["appliances"] == []
+    [vent] = found["shared"]
+    assert {tuple(sorted(one["burning"])) for one in vent["combinations"]} == {
+        ("furnace",), ("heater",), ("furnace", "heater"),
+    }  # fmt: skip
+    assert vent["answer"]
+    assert vent["fails"] is True  # it cannot be told, with so little known of it
+
+
+def test_a_shared_vent_says_first_what_to_do() -> None:
+    text = " ".join(draft(str(DEMO / "alder-court.yaml")).stdout.split())
+    assert text.index("spillage test of every appliance") < text.index("Once hot")
+    assert "This is no approval and no pass." in text
+
+
+def test_a_house_that_is_worked_out_shows_its_pressure_and_moves_the_answer() -> None:
+    job = str(DEMO / "otter-bend.yaml")
+    text = " ".join(draft(job, "--leakage", "1200 cfm", "--exhaust", "250 cfm").stdout.split())
+    assert "House pressure at the hood worked out: -4." in text
+    assert "It may not start" in text
+
+
+def test_a_house_is_given_whole_or_not_at_all() -> None:
+    job = str(DEMO / "otter-bend.yaml")
+    found = draft(job, "--leakage", "1200 cfm")
+    assert found.exit_code == 2
+    assert "--leakage belongs to --exhaust" in found.stderr
+    both = draft(job, "--leakage", "1200 cfm", "--exhaust", "9 cfm", "--house-pressure", "-1 Pa")
+    assert both.exit_code == 2
+    assert "give one, measured or worked out" in both.stderr
+
+
+def test_a_folder_is_one_line_a_survey(tmp_path: Path) -> None:
+    for name in ("otter-bend", "alder-court"):
+        shutil.copy(DEMO / f"{name}.yaml", tmp_path)
+    found = draft(str(tmp_path), "--spread", "80")
+    assert found.exit_code == 1  # one of them has no answer
+    assert "otter-bend.yaml" in found.stdout
+    assert "2 appliances burn" in found.stdout
+    data = json.loads(draft(str(tmp_path), "--spread", "80", "--json").stdout)
+    assert [one["file"] for one in data["surveys"]] == ["alder-court.yaml", "otter-bend.yaml"]
+
+
+def test_a_folder_without_samples_says_what_it_needs(tmp_path: Path) -> None:
+    found = draft(str(tmp_path))
+    assert found.exit_code == 2
+    assert "a folder is asked with --spread" in found.stderr
