@@ -250,13 +250,24 @@ def test_html_and_pdf_hold_the_section_and_its_figures() -> None:
     assert "Printed at" not in words  # a plot is not to scale and never blown up
 
 
-def test_a_shared_vent_or_a_bad_figure_says_so_instead_of_failing() -> None:
-    drafts, scenes = drafts_of(survey("alder-court"), (), "us")
-    assert len(drafts.each) > 1
-    for one in drafts.each:
-        assert one.assessment is not None or one.gaps or one.reason
-    names = {f"{one.appliance}/{name}" for one in drafts.each for name in one.figures}
-    assert set(scenes) == names | {name + NARROW for name in names}
+def test_a_shared_vent_is_one_entry_that_names_all_that_burn_into_it() -> None:
+    job = app.read_job(f"{app.DATA}/demo/alder-court.yaml")
+    drafts, scenes = drafts_of(job, (), "us")
+    [one] = drafts.each
+    assert one.appliance == "heater and furnace"
+    assert one.shared is not None
+    assert one.fails
+    assert scenes == {}
+    [section] = draft_sections(drafts, Audience.OWNER)
+    assert section.title == "Will it draft"
+    assert draft_notices(drafts)
+
+
+def test_one_job_is_worked_out_once_for_several_reports() -> None:
+    job = app.read_job(f"{app.DATA}/demo/larch-attic.yaml")
+    first, _ = drafts_of(job, (), "us")
+    again, _ = drafts_of(job, (), "us")
+    assert first.each[0].assessment is again.each[0].assessment
 
 
 def test_the_quick_map_of_a_report_is_at_most_a_step_from_a_fine_one() -> None:

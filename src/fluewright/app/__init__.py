@@ -341,7 +341,7 @@ def report_tree(
     drawn = {n: elevation_scene(job, judgements[0], sheet, style, n) for n in names}
     charts = {n: cap_chart_scene(job, judgements[0], sheet, style, n) for n in chart_names(job)}
     photos = _photos(job)
-    drafts, plots = drafts_of(job.survey, judgements, style)
+    drafts, plots = drafts_of(job, judgements, style)
     tree = build(
         job.survey,
         judgements,

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
+from fluewright.app import Job
 from fluewright.app.draft import appliances, draft_job, size_findings, start_of
+from fluewright.app.draft_asked import Asked
+from fluewright.app.draft_shared import SharedDraft, shared_job, shared_vents
 from fluewright.draft.assess import Assessment
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.spill_map import SpillTimes, spill_times
@@ -14,7 +18,7 @@ from fluewright.drawing.scene import Scene
 from fluewright.errors import FluewrightError
 from fluewright.finding import Judgement
 from fluewright.quantity import Style
-from fluewright.report import draft_words
+from fluewright.report import draft_words, draft_words_tree
 from fluewright.report.inputs import NARROW, Draft, Drafts, Drawn
 from fluewright.survey import Survey
 
@@ -24,25 +28,58 @@ ROOM_PA = (-5.0, -4.0, -3.0, -2.0, -1.0, 0.0)
 BURN_S, STEP_S = 600.0, 10.0
 
 
+@dataclass(frozen=True)
+class _Of:
+    """One survey and style: what they come to is worked out once for several reports."""
+
+    sha256: str
+    style: Style
+    survey: Survey = field(compare=False)
+
+
 def drafts_of(
-    survey: Survey, judgements: Sequence[Judgement], style: Style
+    job: Job, judgements: Sequence[Judgement], style: Style
 ) -> tuple[Drafts, dict[str, Scene]]:
     """The answer for every appliance that burns, and its figures by appliance and name.
 
     What cannot be computed or drawn is said in the answer of that appliance.
 
     Args:
-        survey: what was seen.
+        job: the survey with its checksum.
         judgements: for what the code says of the size.
         style: units.
     """
-    drafts: list[Draft] = []
+    each, scenes = _worked_out(_Of(job.sha256, style, job.survey))
+    return Drafts(each, size_findings(judgements), style), dict(scenes)
+
+
+@lru_cache(maxsize=4)
+def _worked_out(of: _Of) -> tuple[tuple[Draft, ...], Mapping[str, Scene]]:
+    drafts = [_shared(one, of.style) for one in shared_job(of.survey, Asked(), start_of())]
+    together = {name for ids in shared_vents(of.survey).values() for name in ids}
     scenes: dict[str, Scene] = {}
-    for name in appliances(survey):
-        draft, drawn = _one(survey, name, style)
+    for name in appliances(of.survey):
+        if name in together:
+            continue
+        draft, drawn = _one(of.survey, name, of.style)
         drafts.append(draft)
         scenes |= {f"{name}/{key}": scene for key, scene in drawn.items()}
-    return Drafts(tuple(drafts), size_findings(judgements), style), scenes
+    return tuple(drafts), scenes
+
+
+def _shared(one: SharedDraft, style: Style) -> Draft:
+    """A shared vent, with the names of all that burn into it."""
+    reckoned: tuple[str, ...] = ()
+    if one.modelled is not None:
+        reckoned = tuple(draft_words_tree.reckoned_with(one.modelled, style))
+    return Draft(
+        appliance=" and ".join(one.appliances),
+        reason=one.reason,
+        gaps=one.gaps,
+        signs=one.signs,
+        shared=one.assessment,
+        reckoned=reckoned,
+    )
 
 
 def _one(survey: Survey, name: str, style: Style) -> tuple[Draft, dict[str, Scene]]:

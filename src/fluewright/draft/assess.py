@@ -14,7 +14,7 @@ from fluewright.draft.warmup import Start, Thresholds, Warmup, thresholds, warm_
 
 OUTDOOR = "outdoor_k"  # the input that the weather moves
 WARMEST_K = 316.5  # 110 degF: how far up the outdoor temperature is tried
-ROUGH_STEP_S = 2.0  # step of the runs that only look for a threshold
+ROUGH_STEP_S = 4.0  # step of the runs that only look for a threshold
 GRACE_S = 300.0  # spillage after this long counts (NFPA 54-2012 11.6, read in a state reprint)
 # What field practice lets the room of a water heater alone on its vent reach with the house closed
 # and all fans on (weatherization test tables, read on a practitioner page).

@@ -20,7 +20,7 @@ IDLE_STEPS = 60
 SPILLS = 1e-3  # share of the flue gas that counts as spillage
 DEFAULT_INSIDE_W_M2K = 10.0  # where a segment names no inside film; that of a small gas vent
 SUCTION_TO_TRY_PA = 60.0
-HALVINGS = 9
+HALVINGS = 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fluewright.draft.assess import FANS_PA, WARM_EVENING_K, Assessment, Moved
+from fluewright.draft.assess_tree import TreeAssessment
 from fluewright.draft.from_survey import Modelled
 from fluewright.drawing.draft_figures import BALANCE, MATTERS, label_words
 from fluewright.drawing.draft_units import U_UNIT, input_words
 from fluewright.drawing.draft_words import minutes_words, start_words
 from fluewright.quantity import Style
 from fluewright.report import draft_words as words
+from fluewright.report import draft_words_tree as tree_words
 from fluewright.report.inputs import DRAFT, Draft, Drafts
 from fluewright.report.summary import HAZARD_LINES, STOP_LINES
 from fluewright.report.tree import (
@@ -29,6 +31,7 @@ from fluewright.report.tree import (
 from fluewright.report.words import minus
 
 MOST_MATTERS = 5
+SHUT = "Shut the appliance"  # how what has to be done at once begins, for one or several
 GAUGE = (BALANCE, MATTERS)  # figures for those who work with a draft gauge
 COMPUTED_TITLE = "Computed, not measured"
 _HERE = "Worked out under “Will it draft”."
@@ -72,7 +75,10 @@ def draft_sections(drafts: Drafts, audience: Audience) -> tuple[Section, ...]:
 def _short(one: Draft, style: Style) -> str:
     """The answer for an appliance in one sentence, signs of past spillage with it."""
     found = one.assessment
-    said = "not computed, see below." if found is None else minus(words.answer(found, style))
+    if one.shared is not None:
+        said = minus(tree_words.answer(one.shared, style))
+    else:
+        said = "not computed, see below." if found is None else minus(words.answer(found, style))
     return " ".join((*one.signs, said))
 
 
@@ -80,21 +86,30 @@ def draft_notices(drafts: Drafts) -> tuple[Notice, ...]:
     """What has to stand on the first page: appliances that spill by the computation."""
     found = []
     for one in drafts.each:
-        if one.assessment is None or not one.assessment.fails:
+        if not one.fails:
             continue
-        stops = words.SHUT_OFF in words.danger(one.assessment)
-        lines = (words.answer(one.assessment), *words.danger(one.assessment), _HERE)
+        lines = (*_told(one), _HERE)
+        stops = any(text.startswith(SHUT) for text in lines)
         title = f"{COMPUTED_TITLE}: {_name(one)} "
         title += "spills into the room" if stops else "may spill into the room"
         found.append(Notice(title, lines, Tone.STOP if stops else Tone.OPEN))
     return tuple(found)
 
 
-def _gravity(one: Draft) -> int:
+def _told(one: Draft) -> tuple[str, ...]:
+    """The answer and what to do first; nothing where there is no answer."""
+    if one.shared is not None:
+        return (tree_words.answer(one.shared), *tree_words.danger(one.shared))
     if one.assessment is None:
+        return ()
+    return (words.answer(one.assessment), *words.danger(one.assessment))
+
+
+def _gravity(one: Draft) -> int:
+    told = _told(one)
+    if not told:
         return 2
-    danger = words.danger(one.assessment)
-    return 0 if words.SHUT_OFF in danger else 1 if danger else 3
+    return 0 if any(text.startswith(SHUT) for text in told) else 1 if len(told) > 1 else 3
 
 
 def _name(one: Draft) -> str:
@@ -106,6 +121,9 @@ def _blocks(one: Draft, style: Style) -> Iterator[Block]:
     found, model = one.assessment, one.modelled
     if one.signs:
         yield Notice("Seen at the appliance", one.signs, Tone.HAZARD)
+    if one.shared is not None:
+        yield from _shared(one, one.shared, style)
+        return
     if found is None or model is None:
         yield from _no_answer(one, style)
         return
@@ -119,6 +137,21 @@ def _blocks(one: Draft, style: Style) -> Iterator[Block]:
     if found.moved:
         yield _matters(found.moved, style)
     yield from _reckoned(model, style)
+
+
+def _shared(one: Draft, found: TreeAssessment, style: Style) -> Iterator[Block]:
+    """A vent that several appliances share: danger first, every combination, what it is made of."""
+    said, danger = minus(tree_words.answer(found, style)), tree_words.danger(found)
+    if any(text.startswith(SHUT) for text in danger):
+        yield Notice(said, STOP_LINES, Tone.STOP)
+    elif danger:
+        yield Notice(said, (*danger, HAZARD_LINES[-1]), Tone.HAZARD)
+    else:
+        yield Paragraph(said, Tone.LEAD)
+    told = (*tree_words.hot(found, style), *tree_words.starts(found), *tree_words.matters(found))
+    yield Listing(tuple(minus(text) for text in told))
+    yield Paragraph("What it was reckoned with, and what is not in it:")
+    yield Listing(tuple(minus(text) for text in one.reckoned))
 
 
 def _figures(one: Draft, audience: Audience) -> Iterator[Block]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import field
 
 from fluewright.draft.assess import Assessment
+from fluewright.draft.assess_tree import TreeAssessment
 from fluewright.draft.from_survey import Modelled
 from fluewright.frozen import frozen
 from fluewright.procedure import Marked, Procedure
@@ -44,6 +45,8 @@ class Draft:
 
     ``assessment`` is None where it has no answer: ``reason`` says why, ``gaps`` what to measure.
     ``signs`` are those of past spillage in the survey, ``no_figures`` why there are none.
+    For a vent that several share ``appliance`` names them all, ``shared`` holds the answer and
+    ``reckoned`` what it was worked out from.
     """
 
     appliance: str
@@ -54,6 +57,14 @@ class Draft:
     signs: tuple[str, ...] = ()
     figures: Mapping[str, Drawn] = field(default_factory=dict)
     no_figures: str = ""
+    shared: TreeAssessment | None = None
+    reckoned: tuple[str, ...] = ()
+
+    @property
+    def fails(self) -> bool:
+        """Whether an answer was found that no one may leave as it is."""
+        found = self.shared or self.assessment
+        return found is not None and found.fails
 
 
 @frozen
