@@ -67,7 +67,7 @@ def test_spillage_seen_in_a_test_outweighs_a_computed_draft() -> None:
     told = json.loads(found.stdout)["appliances"][0]
     assert told["hot"] == "spills"
     assert told["hot_by_the_figures_alone"] == "drafts"
-    assert "own test saw it spill" in told["answer"]
+    assert "own test saw heater spill" in told["answer"]
     assert "Shut the appliance off now" in told["do_first"][0]
 
 
