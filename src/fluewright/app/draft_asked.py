@@ -104,10 +104,14 @@ def _wind(text: str, survey: Survey, outdoor: Span | None) -> Span:
     height = survey.site.elevation if survey.site else None
     altitude = getattr(height, "value", 0.0)
     density = air_density(outdoor[1] if outdoor else 288.706, isa_pressure(altitude))
-    # Where the cap stands among roofs and walls is not judged here: from free stream to a slope.
+    # Where the cap stands among roofs and walls is not judged here, so the worst place counts;
+    # a pipe without a cap catches more.
     table = house_coefficients().numbers
     low = min(value for _, value in ends(table["wind.cap_free_stream"]))
-    high = max(value for _, value in ends(table["wind.cap_windward_slope"]))
+    places = ["wind.cap_windward_slope", "wind.cap_beside_wall"]
+    if not all(path.pieces and path.pieces[-1].part == "cap" for path in survey.paths):
+        places.append("wind.open_pipe")
+    high = max(value for name in places for _, value in ends(table[name]))
     return (
         wind_pressure(speed, low, density),
         0.0,  # suction at the cap comes and goes with gusts: it is not counted on

@@ -66,13 +66,15 @@ class House:
         outdoor_k, rooms_k = self.outdoor_k.at(values), self.room_k.at(values)
         air_pa = isa_pressure(self.altitude_m.at(values))
         room_k = zone.kelvin(values, outdoor_k, rooms_k)
+        water = humidity(room_k, self.humidity.at(values), air_pa)
         return Around(
             outdoor_k=outdoor_k,
             room_k=room_k,
             air_pa=air_pa,
             room_pa=self.room_pa.at(values),
             cap_pa=self.wind_pa.at(values),
-            room_water=humidity(room_k, self.humidity.at(values), air_pa),
+            room_water=water,
+            outdoor_water=_lesser(water, humidity(outdoor_k, 1.0, air_pa)),
         )
 
 
@@ -202,6 +204,15 @@ def modelled(name: str, plan: Plan, book: Book) -> Modelled:
         doubts=book.doubts,
         plan=plan,
     )
+
+
+def _lesser(one: float, other: float) -> float:
+    """The smaller of two, element by element where they are arrays.
+
+    Outdoors as much water as indoors, at most what the air holds there: no one knows better, and
+    air taken for drier than it is would make the draft look better than it is.
+    """
+    return (one + other - abs(one - other)) / 2.0
 
 
 def house_of(survey: Survey, conditions: Conditions, book: Book) -> House:

@@ -367,3 +367,14 @@ def _mole_sum(gas: Gas, t: float, of: Callable[[_Fit, float], float]) -> float:
         + gas.o2 * of(fits["o2"], t)
         + gas.n2 * nitrogen
     )
+
+
+def air_molar(water: float) -> float:
+    """Molar mass of air with a mole fraction of water vapor. [kg/kmol]
+
+    Source: mixture by moles.
+
+    Args:
+        water: mole fraction. [-]
+    """
+    return AIR_KG_KMOL + water * (WATER_KG_KMOL - AIR_KG_KMOL)

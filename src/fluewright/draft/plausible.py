@@ -78,6 +78,7 @@ def refuse_around(around: Around) -> None:
     _within("around.room_pa", around.room_pa, -1e4, 1e4)
     _within("around.cap_pa", around.cap_pa, -1e4, 1e4)
     _within("around.room_water", around.room_water, 0.0, 0.5)
+    _within("around.outdoor_water", around.outdoor_water, 0.0, 0.5)
 
 
 def _within(name: str, value: float, low: float, high: float) -> None:

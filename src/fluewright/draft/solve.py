@@ -11,14 +11,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from fluewright.draft import kernel
-from fluewright.draft.gas import dew_point
+from fluewright.draft.gas import air_molar, dew_point
 from fluewright.draft.plausible import refuse
 from fluewright.draft.system import (
     AIR_CP_J_KGK,
-    AIR_KG_KMOL,
     GAS_CONSTANT_J_KMOL_K,
     GRAVITY_M_S2,
-    WATER_KG_KMOL,
     Lone,
     Segment,
 )
@@ -27,7 +25,7 @@ from fluewright.errors import NotSolved
 Branch = Literal["drafting", "spilling", "stalled", "reversed"]
 
 MOST_ROOTS = 12
-RESIDUAL = 1e-9  # of the largest pressure in the balance
+RESIDUAL_PA = 1e-6  # a root that leaves more than this of its balance is none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +80,7 @@ class Operating:
         co2_dry, water: mole fractions in the vent, dry and wet. [-]
         dew_k: dew point of the gas in the vent; None where it holds no water. [K]
         stations: segment by segment, from hood to cap.
-        mass_error, energy_error: what the two balances leave, as shares of what goes through. [-]
+        mass_error, energy_error: what the balances of carbon and heat leave, as shares. [-]
     """
 
     root: Root
@@ -111,7 +109,8 @@ class Solved:
     """All roots of a system, and what it is like at the one it works at when hot.
 
     ``margin_pa`` is the further suction of the room, in pascals, at which flue gas begins to
-    spill; below 0 it spills already by that much. A fan-assisted appliance has the one root of
+    spill; below 0 it spills already by that much. Of an idle appliance it is the suction at which
+    outdoor air comes down. A fan-assisted appliance has the one root of
     its own flow; its margin is how far the pressure where it enters the vent is below the room's.
     """
 
@@ -151,7 +150,8 @@ def solve(system: Lone) -> Solved:
         raise NotSolved(
             f"draft: {len(roots)} balances were found, none of which the vent would return to."
         )
-    margin = kernel.rising(flow, par, rows, len(rows)) if flow > 0 else stable[-1].flow_kg_s
+    still = kernel.TINY_SHARE * kernel.flow_scale(par, rows, len(rows))
+    margin = kernel.rising(max(flow, still), par, rows, len(rows))
     return Solved(roots=roots, at=operating(system, stable[-1], par, rows), margin_pa=margin)
 
 
@@ -163,7 +163,6 @@ def figures(system: Lone) -> tuple[list[float], list[list[float]]]:
     """
     refuse(system)
     flue, around, hood = system.flue, system.around, system.hood
-    room_molar = AIR_KG_KMOL + around.room_water * (WATER_KG_KMOL - AIR_KG_KMOL)
     par = [0.0] * kernel.PAR_SIZE
     par[kernel.FLUE_KG_S] = flue.mass_kg_s
     par[kernel.FLUE_K] = flue.temperature_k
@@ -177,9 +176,9 @@ def figures(system: Lone) -> tuple[list[float], list[list[float]]]:
     par[kernel.ROOM_PA] = around.room_pa
     par[kernel.CAP_PA] = around.cap_pa
     par[kernel.CAP_LOSS] = system.cap_loss
-    par[kernel.ROOM_MOLAR] = room_molar
+    par[kernel.ROOM_MOLAR] = air_molar(around.room_water)
     par[kernel.ROOM_CP] = AIR_CP_J_KGK
-    par[kernel.OUT_MOLAR] = AIR_KG_KMOL
+    par[kernel.OUT_MOLAR] = air_molar(around.outdoor_water)
     par[kernel.OUT_CP] = AIR_CP_J_KGK
     par[kernel.MOMENTUM] = float(system.momentum)
     return par, [row_of(segment) for segment in system.segments]
@@ -212,9 +211,9 @@ def operating(system: Lone, root: Root, par: list[float], rows: list[list[float]
     """Temperatures, pressures and gas of a system at one of its roots."""
     flue = system.flue
     if root.flow_kg_s > 0.0:
-        gas_k, _, cp, hood_pa = kernel.entering(root.flow_kg_s, par)
+        gas_k, molar, cp, hood_pa = kernel.entering(root.flow_kg_s, par)
     else:
-        gas_k, cp, hood_pa = par[kernel.OUT_K], AIR_CP_J_KGK, 0.0
+        gas_k, molar, cp, hood_pa = par[kernel.OUT_K], par[kernel.OUT_MOLAR], AIR_CP_J_KGK, 0.0
     drawn = max(root.flow_kg_s - flue.mass_kg_s, 0.0)
     kept = min(max(root.flow_kg_s, 0.0), flue.mass_kg_s)
     co2, water = _mixed(system, kept, drawn)
@@ -228,7 +227,6 @@ def operating(system: Lone, root: Root, par: list[float], rows: list[list[float]
     flow = abs(root.flow_kg_s)
     brought = flow * cp * gas_k
     left = flow * cp * top_k + lost_w
-    mass = abs(root.flow_kg_s - kept - drawn) if root.flow_kg_s > 0 else 0.0
     return Operating(
         root=root,
         dilution=drawn / flue.mass_kg_s if flue.mass_kg_s > 0.0 else math.inf,
@@ -241,9 +239,19 @@ def operating(system: Lone, root: Root, par: list[float], rows: list[list[float]
         water=water,
         dew_k=dew,
         stations=tuple(stations),
-        mass_error=mass / flow if flow > 0.0 else 0.0,
+        mass_error=_carbon_error(system, kept, flow / molar, co2 * (1.0 - water)),
         energy_error=abs(brought - left) / brought if brought > 0.0 else 0.0,
     )
+
+
+def _carbon_error(system: Lone, kept: float, kmol: float, dry: float) -> float:
+    """Carbon in the vent less that which the flue gas brings, as a share of it. [-]
+
+    The vent's gas counts by the mass and molar mass that the kernel reckons with.
+    """
+    flue = system.flue
+    brought = kept / flue.molar_kg_kmol * (1.0 - flue.water) * flue.co2_dry
+    return abs(kmol * dry - brought) / brought if brought > 0.0 else 0.0
 
 
 def _forced(system: Lone, par: list[float], rows: list[list[float]]) -> Solved:
@@ -270,6 +278,11 @@ def _roots(
         falls = kernel.spare_pressure(flow - near, par, rows, count) > 0.0
         branch: Branch = "reversed" if flow < 0 else "drafting" if flow >= flue else "spilling"
         left = kernel.spare_pressure(flow, par, rows, count)
+        if not abs(left) <= RESIDUAL_PA * max(abs(par[kernel.ROOM_PA]), 1.0):
+            raise NotSolved(
+                f"draft: a balance at {flow:.4g} kg/s leaves {left:.3g} Pa. "
+                "Check the diameters and the loss coefficients."
+            )
         found.append(Root(flow_kg_s=flow, branch=branch, stable=falls, residual_pa=left))
     if (below > 0.0) != (above > 0.0):
         # The gas in the vent is another on either side of a standstill, so the balance jumps.
@@ -282,7 +295,7 @@ def _mixed(system: Lone, kept: float, drawn: float) -> tuple[float, float]:
     """Dry share of carbon dioxide and wet share of water of the gas in the vent. [-, -]"""
     flue, room = system.flue, system.around.room_water
     gas = kept / flue.molar_kg_kmol
-    air = drawn / (AIR_KG_KMOL + room * (WATER_KG_KMOL - AIR_KG_KMOL))
+    air = drawn / air_molar(room)
     if gas + air <= 0.0:
         return 0.0, 0.0
     dry = gas * (1.0 - flue.water) + air * (1.0 - room)
@@ -379,7 +392,7 @@ def at_rest(segments: Sequence[Segment], at: float, par: Sequence[float]) -> lis
     out = par[kernel.OUT_MOLAR] / par[kernel.OUT_K]
     air = par[kernel.AIR_PA] / GAS_CONSTANT_J_KMOL_K
     for segment in reversed(segments):
-        inside = AIR_KG_KMOL / segment.ambient_k
+        inside = par[kernel.ROOM_MOLAR] / segment.ambient_k
         lift = GRAVITY_M_S2 * segment.rise_m * air * (out - inside)
         found.append(
             Station(

@@ -111,6 +111,7 @@ class Around:
         room_pa: room less outdoors at the height of the hood, negative under suction. [Pa]
         cap_pa: pressure of the wind at the cap, positive holds the gas back. [Pa]
         room_water: mole fraction of water vapour in the room air. [-]
+        outdoor_water: the same outdoors. [-]
     """
 
     outdoor_k: float
@@ -119,6 +120,7 @@ class Around:
     room_pa: float = 0.0
     cap_pa: float = 0.0
     room_water: float = 0.0
+    outdoor_water: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 from fluewright.draft import kernel
 from fluewright.draft.solve import figures, row_of
-from fluewright.draft.system import AIR_CP_J_KGK, AIR_KG_KMOL, GAS_CONSTANT_J_KMOL_K, GRAVITY_M_S2
+from fluewright.draft.system import AIR_CP_J_KGK, GAS_CONSTANT_J_KMOL_K, GRAVITY_M_S2
 from fluewright.draft.tree_system import Joined, as_lone, branches, commons
 
 Gas = tuple[float, float, float]  # temperature, molar mass, heat capacity [K, kg/kmol, J/(kg K)]
@@ -114,7 +114,7 @@ def balance(own: list[float], net: Net) -> Balance:
         Gas and pressures of every stream.
     """
     par = net.pars[0]
-    outdoor = (par[kernel.OUT_K], AIR_KG_KMOL, AIR_CP_J_KGK)
+    outdoor = (par[kernel.OUT_K], par[kernel.OUT_MOLAR], AIR_CP_J_KGK)
     flows = stream_flows(own, net)
     total = len(flows)
     sums = [[0.0, 0.0, 0.0, 0.0] for _ in range(total)]  # what flows into each junction
@@ -175,7 +175,7 @@ def _downward(
             moving = max(-flow, net.still[i])
             gas = done.upper[i] if above < 0 else done.mixed[above]
             if above < 0:
-                gas = (par[kernel.OUT_K], AIR_KG_KMOL, AIR_CP_J_KGK)
+                gas = (par[kernel.OUT_K], par[kernel.OUT_MOLAR], AIR_CP_J_KGK)
             end, pushed, size = fallen(moving, gas, net.rows[i], par)
             if above < 0:
                 area = net.rows[i][-1][kernel.AREA]

@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 
 from fluewright.draft import kernel, tree_kernel
-from fluewright.draft.gas import dew_point
+from fluewright.draft.gas import air_molar, dew_point
 from fluewright.draft.solve import Branch as Word
 from fluewright.draft.solve import Station, along, at_rest
-from fluewright.draft.system import AIR_KG_KMOL, WATER_KG_KMOL, Segment
+from fluewright.draft.system import Segment
 from fluewright.draft.tree_kernel import Balance, Net
 from fluewright.draft.tree_system import Joined, branches, commons
 
@@ -265,10 +265,11 @@ def _content(joined: Joined, parts: list[float], net: Net) -> tuple[float, float
         vapor += kmol * branch.flue.water
         dry += kmol * (1.0 - branch.flue.water)
         co2 += kmol * (1.0 - branch.flue.water) * branch.flue.co2_dry
-    kmol = parts[net.many] / (AIR_KG_KMOL + room * (WATER_KG_KMOL - AIR_KG_KMOL))
-    wet += kmol + parts[-1] / AIR_KG_KMOL
-    vapor += kmol * room
-    dry += kmol * (1.0 - room) + parts[-1] / AIR_KG_KMOL
+    for mass, water in ((parts[net.many], room), (parts[-1], joined.around.outdoor_water)):
+        kmol = mass / air_molar(water)
+        wet += kmol
+        vapor += kmol * water
+        dry += kmol * (1.0 - water)
     return co2 / dry, vapor / wet
 
 

@@ -190,7 +190,7 @@ def _starts(
 
 def stamp(model: Model, plan: Plan) -> str:
     """What chunks of one ensemble share: seed, mode, inputs, and the system in the middle."""
-    told = [repr(plan.seed), plan.mode, repr(plan.starts is not None)]
+    told = [repr(plan.seed), plan.mode, repr(getattr(plan.starts, "args", plan.starts is not None))]
     told += [repr((i.name, i.low, i.value, i.high, i.spread)) for i in model.inputs]
     told.append(repr(model.build({one.name: one.value for one in model.inputs})))
     return hashlib.sha256("\n".join(told).encode()).hexdigest()[:32]

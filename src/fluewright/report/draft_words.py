@@ -318,6 +318,12 @@ def signs(survey: Survey, appliance: str) -> tuple[str, ...]:
 def reckoned_with(model: Modelled, style: Style = "us") -> Iterator[str]:
     """Weather, house, what was assumed, and what is not in the figures."""
     yield surroundings(model.system.around, style)
+    gust = next((one for one in model.inputs if one.name == "wind_pa"), None)
+    if gust is not None and gust.low < gust.high:
+        yield (
+            f"Wind at the cap from {gust.low:.1f} to {gust.high:.1f} Pa, positive holds the gas "
+            "back: only the margin at its worst and at its best holds it, no start does."
+        )
     # What is grave stands before all figures.
     rest = [text for text in model.not_modelled if text not in model.doubts.grave]
     yield from left_open(model.assumed, rest)

@@ -80,17 +80,19 @@ def wall_of(piece: Piece, chimney: object, book: Book) -> Wall:
             )
         )
     ]
-    nodes, face = _layers(choices, book)
+    nodes, face = _layers(choices, piece.wall == "masonry", book)
     return Wall(u=parts[0], film=film, rough=parts[1], heat=parts[2], nodes=nodes, face_w_m2k=face)
 
 
-def _layers(choices: tuple[Names, ...], book: Book) -> tuple[tuple[Node, ...], float]:
+def _layers(
+    choices: tuple[Names, ...], masonry: bool, book: Book
+) -> tuple[tuple[Node, ...], float]:
     """The nodes of a masonry wall, and the conductance to the first; none of any other wall.
 
     They hold for the warm-up: how fast a cold flue takes up heat. Their figures are the middle
     ones, since the air and weather of a start matter far more.
     """
-    if not any(one in (TILE, BRICK) for one in choices):
+    if not masonry or not any(one in (TILE, BRICK) for one in choices):
         return (), math.inf
     brick = Layer(name="brick", **_stuff("brick", book))
     wall: list[Layer | Space] = [brick]
