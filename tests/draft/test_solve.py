@@ -209,3 +209,22 @@ def test_extremes_are_solved_or_refused_with_a_reason(change: dict[str, float]) 
     found = solve(replace(system, segments=(system.segments[0], odd, *system.segments[2:])))
     assert all(math.isfinite(root.flow_kg_s) for root in found.roots)
     assert math.isfinite(found.margin_pa)
+
+
+def test_moist_air_outdoors_lifts_less_by_what_its_weight_says() -> None:
+    # By hand: g H p / R (M_dry - M_wet) / T for 5 m at 285 K and 1 % of water.
+    dry = replace(plain_pipe(), around=replace(plain_pipe().around, outdoor_k=285.0))
+    wet = replace(dry, around=replace(dry.around, outdoor_water=0.01))
+    expect = GRAVITY_M_S2 * 5.0 * 101_325.0 / GAS_CONSTANT_J_KMOL_K * 0.01 * (28.965 - 18.015)
+    found = spill_margin(dry) - spill_margin(wet)
+    assert found == pytest.approx(expect / 285.0, rel=1e-6)
+
+
+def test_an_idle_vent_says_how_much_suction_turns_it() -> None:
+    system = heater(20.0)
+    idle = replace(system, flue=replace(system.flue, mass_kg_s=0.0))
+    margin = solve(idle).margin_pa
+    turned = replace(idle, around=replace(idle.around, room_pa=-(margin + 0.2)))
+    held = replace(idle, around=replace(idle.around, room_pa=-(margin - 0.2)))
+    assert solve(turned).at.root.branch in ("reversed", "stalled")
+    assert solve(held).at.root.branch == "drafting"

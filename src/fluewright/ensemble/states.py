@@ -118,7 +118,8 @@ def _still(cases: Cases) -> Floats:
     par, rows = cases.par, cases.rows
     there = np.arange(rows.shape[1]) < cases.counts[:, None]
     ambient = np.where(there, rows[:, :, k.AMBIENT], 1.0)
-    lighter = 1.0 / par[:, k.OUT_K, None] - 1.0 / ambient
+    outside = par[:, k.OUT_MOLAR, None] / par[:, k.OUT_K, None]
+    lighter = outside - par[:, k.ROOM_MOLAR, None] / ambient
     climbs = np.sum(np.where(there, rows[:, :, k.RISE] * lighter, 0.0), axis=1)
-    air = par[:, k.AIR_PA] * par[:, k.OUT_MOLAR] / GAS_CONSTANT_J_KMOL_K
+    air = par[:, k.AIR_PA] / GAS_CONSTANT_J_KMOL_K
     return np.asarray(par[:, k.CAP_PA] - GRAVITY_M_S2 * air * climbs - par[:, k.ROOM_PA])
