@@ -220,11 +220,12 @@ def test_moist_air_outdoors_lifts_less_by_what_its_weight_says() -> None:
     assert found == pytest.approx(expect / 285.0, rel=1e-6)
 
 
-def test_an_idle_vent_says_how_much_suction_turns_it() -> None:
+def test_an_idle_vent_at_rest_says_how_much_suction_turns_it() -> None:
     system = heater(20.0)
     idle = replace(system, flue=replace(system.flue, mass_kg_s=0.0))
     margin = solve(idle).margin_pa
-    turned = replace(idle, around=replace(idle.around, room_pa=-(margin + 0.2)))
-    held = replace(idle, around=replace(idle.around, room_pa=-(margin - 0.2)))
-    assert solve(turned).at.root.branch in ("reversed", "stalled")
-    assert solve(held).at.root.branch == "drafting"
+    assert margin > 1.0
+    around = replace(idle.around, room_pa=-(margin + 0.2))
+    par, rows = figures(replace(idle, around=around))
+    still = 1e-6 * kernel.flow_scale(par, rows, len(rows))
+    assert kernel.spare_pressure(still, par, rows, len(rows)) < 0.0  # from rest it comes down
