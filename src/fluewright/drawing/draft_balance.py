@@ -9,7 +9,12 @@ from fluewright.draft.assess import Assessment
 from fluewright.draft.from_survey import Modelled
 from fluewright.draft.solve import figures
 from fluewright.drawing import draft_units as units
-from fluewright.drawing.draft_words import answer_words, conditions_words, hot_words, is_danger
+from fluewright.drawing.draft_words import (
+    answer_words,
+    conditions_words,
+    hot_words,
+    is_danger,
+)
 from fluewright.drawing.plot.data import FlowBalance, Root, Size
 from fluewright.drawing.words import Style
 

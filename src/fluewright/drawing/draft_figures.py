@@ -5,6 +5,7 @@ Nothing is computed here that the engine does not say; the balance is only sampl
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import Protocol
 
@@ -19,6 +20,7 @@ from fluewright.drawing.draft_path import along_the_path
 from fluewright.drawing.draft_words import (
     conditions_words,
     is_danger,
+    led_by_doubt,
     minutes_words,
     pressure_words,
     start_words,
@@ -107,6 +109,7 @@ def figures_of(
         made.append((MATTERS, plot.tornado(tornado(modelled, assessment, style, size))))
     if spill_times is not None:
         figure = spill_time_map(modelled, spill_times, style, size)
+        figure = replace(figure, answer=led_by_doubt(assessment, figure.answer))
         made.append((MAP, plot.spill_time_map(figure)))
     if outcome is not None:
         bars = probability_bars(outcome, size)
@@ -140,8 +143,8 @@ def warmup_trace(
         wet = "The wall is wet all the time computed."
     return WarmupTrace(
         title="A start from cold",
-        answer=" ".join(part for part in (start_words(assessment), wet) if part),
-        alarm=assessment.late,
+        answer=led_by_doubt(assessment, f"{start_words(assessment)} {wet}".rstrip()),
+        alarm=is_danger(assessment),
         notes=(
             "The vent stood cold for an hour. " + conditions_words(modelled, style),
         ),
@@ -191,8 +194,8 @@ def tornado(
         more = (f"U: heat loss in {units.U_UNIT[style]}.", *more)
     return Tornado(
         title="What matters most",
-        answer=answer,
-        alarm=is_danger(assessment) and assessment.solved.margin_pa < 0.0,
+        answer=led_by_doubt(assessment, answer),
+        alarm=assessment.solved.margin_pa < 0.0,
         notes=(*more, "Each input alone, from end to end of its range; the others in the middle."),
         effects=tuple(
             Effect(

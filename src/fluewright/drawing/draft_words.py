@@ -43,7 +43,7 @@ def minutes_words(seconds: float) -> str:
 
 
 def hot_words(found: Assessment, style: Style) -> str:
-    """Whether all the gas goes up once the vent is hot, and by how much. In words."""
+    """Whether all the gas goes up once the vent is hot, and by how much, by the figures alone."""
     margin = found.solved.margin_pa
     low, high = (
         pressure_words(bound, style) for bound in (found.margin_low_pa, found.margin_high_pa)
@@ -80,6 +80,11 @@ def start_words(found: Assessment) -> str:
         return found.no_start
     seconds = found.start.spills_s
     followed = minutes_words(found.start.at_s[-1]) if found.start.at_s else ""
+    if found.may_be_late and not found.late:
+        return (
+            f"From cold it spills longer than {minutes_words(GRACE_S)} where all that is not known "
+            "is at its worst."
+        )
     if seconds is None:
         return (
             f"From cold the vent does not take over within {followed}: gas goes on spilling into "
@@ -110,18 +115,38 @@ def seen_words(found: Assessment) -> str:
     return f"Not known: {'; '.join(doubts.unseen)}." if doubts.unseen else ""
 
 
+def doubt_words(found: Assessment) -> str:
+    """The same in one short sentence, for the figures after the first."""
+    doubts = found.doubts
+    if doubts.spills:
+        return f"It spills: {'; '.join(doubts.spills)}. The figures do not hold what lets it."
+    if doubts.grave:
+        return "What was found there can stop the vent and is not in these figures."
+    if doubts.past:
+        return "It has spilled before, whatever these figures say."
+    if doubts.unseen:
+        return "These figures are for a vent that is whole and clear; nobody looked at all of it."
+    return ""
+
+
 def is_danger(found: Assessment) -> bool:
-    """Whether gas comes into the room, at the figures taken or after the grace of a start."""
-    return found.hot == HOT_SPILLS or found.solved.margin_pa < 0.0 or found.late or found.doubts.any
+    """Whether gas comes into the room, or what is not known or was seen says that it may."""
+    figures = found.solved.margin_pa < 0.0 or found.may_be_late
+    return found.hot == HOT_SPILLS or figures or found.doubts.any
+
+
+def led_by_doubt(found: Assessment, text: str) -> str:
+    """A sentence of the figures after what goes before them."""
+    return " ".join(part for part in (doubt_words(found), text) if part)
 
 
 def answer_words(found: Assessment, style: Style) -> str:
-    """The whole answer in two sentences, the graver one first."""
+    """The whole answer: what was seen first, then of hot and cold the graver one."""
     hot, start = hot_words(found, style), start_words(found)
-    spills = found.hot == HOT_SPILLS or found.solved.margin_pa < 0.0
-    if seen := seen_words(found):
-        return f"{seen} By the figures alone: {hot} {start}"
-    return f"{start} {hot}" if found.late and not spills else f"{hot} {start}"
+    spills = found.computed == HOT_SPILLS or found.solved.margin_pa < 0.0
+    said = f"{start} {hot}" if found.may_be_late and not spills else f"{hot} {start}"
+    seen = seen_words(found)
+    return f"{seen} By the figures alone: {said}" if seen else said
 
 
 def conditions_words(modelled: Modelled, style: Style) -> str:

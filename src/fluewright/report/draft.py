@@ -35,6 +35,7 @@ SHUT = "Shut the appliance"  # how what has to be done at once begins, for one o
 GAUGE = (BALANCE, MATTERS)  # figures for those who work with a draft gauge
 COMPUTED_TITLE = "Computed, not measured"
 _HERE = "Worked out under “Will it draft”."
+_NO_ANSWER = "Not computed: nobody can say from this survey whether it drafts."
 _ASK = (
     "Until then only a test at the appliance can tell: a cold start with the house closed and its "
     "fans running, with smoke or a mirror at the draft hood."
@@ -86,9 +87,10 @@ def draft_notices(drafts: Drafts) -> tuple[Notice, ...]:
     """What has to stand on the first page: appliances that spill by the computation."""
     found = []
     for one in drafts.each:
-        if not one.fails:
+        told = _told(one)
+        if not one.fails and not (one.assessment is None and told):
             continue
-        lines = (*_told(one), _HERE)
+        lines = (*one.signs, *told, _HERE)
         stops = any(text.startswith(SHUT) for text in lines)
         title = f"{COMPUTED_TITLE}: {_name(one)} "
         title += "spills into the room" if stops else "may spill into the room"
@@ -97,11 +99,12 @@ def draft_notices(drafts: Drafts) -> tuple[Notice, ...]:
 
 
 def _told(one: Draft) -> tuple[str, ...]:
-    """The answer and what to do first; nothing where there is no answer."""
+    """The answer and what to do first; without an answer that only where it was seen to spill."""
     if one.shared is not None:
         return (tree_words.answer(one.shared), *tree_words.danger(one.shared))
     if one.assessment is None:
-        return ()
+        do = words.unanswered(one.signs)
+        return (_NO_ANSWER, do) if do.startswith(SHUT) else ()
     return (words.answer(one.assessment), *words.danger(one.assessment))
 
 
@@ -167,8 +170,8 @@ def _figures(one: Draft, audience: Audience) -> Iterator[Block]:
 
 def _no_answer(one: Draft, style: Style) -> Iterator[Block]:
     """Why the engine says nothing, and what to measure for it."""
-    lead = "Not computed: nobody can say from this survey whether it drafts."
-    yield Notice(lead, (_ASK,), Tone.OPEN)
+    do = words.unanswered(one.signs)
+    yield Notice(_NO_ANSWER, (do, _ASK), Tone.STOP if do.startswith(SHUT) else Tone.OPEN)
     yield Paragraph("What is missing for an answer:")
     yield Listing(one.gaps or (one.reason,))
     if one.modelled is not None:
