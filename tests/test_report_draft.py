@@ -245,6 +245,19 @@ def test_a_quiet_answer_is_no_notice_and_never_takes_one_away() -> None:
     assert with_it.opening == without.opening
 
 
+def test_a_doubt_is_not_said_over_where_the_report_says_to_shut_it_off() -> None:
+    made = report(Audience.OWNER, draft("otter-bend"))  # the judgement holds a reason to stop
+    titles = [block.title for block in made.opening if isinstance(block, Notice)]
+    assert titles[0].startswith("Shut it off now")
+    assert not any(title.startswith(COMPUTED_TITLE) for title in titles)
+    mild = build(
+        survey("otter-bend"), (judgement(()),), audience=Audience.OWNER, provenance=PROVENANCE,
+        drafts=Drafts((draft("otter-bend"),)),
+    )  # fmt: skip
+    titles = [block.title for block in mild.opening if isinstance(block, Notice)]
+    assert any(title.startswith(COMPUTED_TITLE) for title in titles)
+
+
 @cache
 def whole(name: str) -> tuple[Report, Pictures]:
     job = app.read_job(str(Path(app.DATA) / "demo" / f"{name}.yaml"))

@@ -40,7 +40,16 @@ from fluewright.report.tables import (
     repairs_section,
     workings_section,
 )
-from fluewright.report.tree import Audience, Block, Listing, Paragraph, Report, Section, Tone
+from fluewright.report.tree import (
+    Audience,
+    Block,
+    Listing,
+    Notice,
+    Paragraph,
+    Report,
+    Section,
+    Tone,
+)
 from fluewright.report.unseen import (
     applied_section,
     cautions_section,
@@ -132,7 +141,7 @@ def _owner(parts: _Parts) -> tuple[Section, ...]:
         findings_section(first, shown),
     )
     return (
-        *summary_sections(parts.survey, parts.judgements, shown, draft_notices(parts.drafts)),
+        *summary_sections(parts.survey, parts.judgements, shown, _computed(parts)),
         replace(second, new_page=True),
         *others,
         *draft_sections(parts.drafts, shown.audience),
@@ -202,12 +211,19 @@ def _subtitle(survey: Survey, judgements: Sequence[Judgement], audience: Audienc
     return shorten(" · ".join(part for part in parts if part), _SUBTITLE_LENGTH)
 
 
+def _computed(parts: _Parts) -> tuple[Notice, ...]:
+    """What the engine adds to the notices: no doubt where the house says already to shut it off."""
+    told = notices(parts.survey, parts.judgements)
+    off = any(one.tone is Tone.STOP for one in told) and len(parts.survey.appliances) == 1
+    return tuple(one for one in draft_notices(parts.drafts) if one.tone is Tone.STOP or not off)
+
+
 def _opening(parts: _Parts) -> tuple[Block, ...]:
     survey, judgements, shown = parts.survey, parts.judgements, parts.shown
     told = notices(survey, judgements)
     grave = [one for one in told if one.tone is not Tone.INVENTED]
     rest = [one for one in told if one.tone is Tone.INVENTED]
-    blocks: list[Block] = [*grave, *draft_notices(parts.drafts), *rest]
+    blocks: list[Block] = [*grave, *_computed(parts), *rest]
     if shown.audience is not Audience.OWNER:
         blocks.append(Paragraph(state_text(judgements), Tone.LEAD))
         each = appliance_texts(survey, judgements, shown)
