@@ -119,14 +119,21 @@ def texts(count: int, start: int = 0) -> Iterator[tuple[int, str]]:
         seed += 1
 
 
+def _names(node: object) -> tuple[str, ...]:
+    """Names of the fields of a data class or a named tuple; none of anything else."""
+    if dataclasses.is_dataclass(node) and not isinstance(node, type):
+        return tuple(field.name for field in dataclasses.fields(node))
+    return tuple(getattr(node, "_fields", ())) if isinstance(node, tuple) else ()
+
+
 def not_numbers(node: object, route: str = "judgement") -> Iterator[str]:
     """The way to every number of a judgement that is none, or is without bound."""
     if isinstance(node, float):
         if not math.isfinite(node):
             yield f"{route}: {node}"
-    elif dataclasses.is_dataclass(node) and not isinstance(node, type):
-        for field in dataclasses.fields(node):
-            yield from not_numbers(getattr(node, field.name), f"{route}.{field.name}")
+    elif names := _names(node):
+        for name in names:
+            yield from not_numbers(getattr(node, name), f"{route}.{name}")
     elif isinstance(node, tuple | list):
         for i, one in enumerate(node):
             yield from not_numbers(one, f"{route}[{i}]")

@@ -50,8 +50,8 @@ def test_what_is_no_number_is_named() -> None:
     found = judge(read_survey(DEMO), edition("umc_2012"), library())
     numbered = next(f for f in found.findings if f.comparison is not None)
     assert numbered.comparison is not None
-    limit = replace(numbered.comparison.limit, value=math.nan)
-    broken = replace(numbered, comparison=replace(numbered.comparison, limit=limit))
+    limit = numbered.comparison.limit._replace(value=math.nan)
+    broken = replace(numbered, comparison=numbered.comparison._replace(limit=limit))
     assert told(replace(found, findings=(broken,))) == [
         f"{broken.rule} of {broken.subject}.comparison.limit.value: nan"
     ]
