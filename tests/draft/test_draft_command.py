@@ -156,3 +156,9 @@ def test_metric_units_are_metric() -> None:
     text = draft("--units", "metric").stdout
     assert "°F" not in text
     assert "w.c." not in text
+
+
+def test_an_ensemble_never_softens_what_was_seen() -> None:
+    text = " ".join(draft("--spread", "30").stdout.split())
+    assert "it spills hot in" in text
+    assert text.index("is in none of these samples") < text.index("it spills hot in")

@@ -160,7 +160,8 @@ def _one(one: Drafted, style: Style) -> Iterator[str]:
     yield from _block("What alone would make it spill", words.alone(found, style))
     yield from _block("What moves the margin most", words.matters(found))
     if one.outcome is not None:
-        yield from _block("How sure", tuple(chances(one.outcome)))
+        doubt = (words.NOT_SAMPLED,) if found.doubts.any else ()
+        yield from _block("How sure", (*doubt, *chances(one.outcome)))
     yield from _year(one, style)
     yield from _co(one)
     reckoned = tuple(words.reckoned_with(model, style))

@@ -43,6 +43,10 @@ NO_PASS = (
     "instructions, the authority having jurisdiction and licensed practice decide."
 )
 SAW_IT_SPILL = "The survey's own test saw it spill."
+NOT_SAMPLED = (
+    "what was seen of the vent, or not looked at, is in none of these samples: the answer above "
+    "goes before them"
+)
 CAUTIONS = (COMPUTED, APART, NO_PASS)
 
 
