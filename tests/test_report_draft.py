@@ -295,7 +295,8 @@ def test_a_shared_vent_is_one_entry_that_names_all_that_burn_into_it() -> None:
     assert scenes == {}
     [section] = draft_sections(drafts, Audience.OWNER)
     assert section.title == "Will it draft"
-    assert draft_notices(drafts)
+    [notice] = draft_notices(drafts)
+    assert notice.title == "Seen in a test: heater and furnace spill into the room"
 
 
 def test_one_job_is_worked_out_once_for_several_reports() -> None:

@@ -34,6 +34,7 @@ MOST_MATTERS = 5
 SHUT = "Shut the appliance"  # how what has to be done at once begins, for one or several
 GAUGE = (BALANCE, MATTERS)  # figures for those who work with a draft gauge
 COMPUTED_TITLE = "Computed, not measured"
+SEEN_TITLE = "Seen in a test"
 _HERE = "Worked out under “Will it draft”."
 _NO_ANSWER = "Not computed: nobody can say from this survey whether it drafts."
 _ASK = (
@@ -92,8 +93,10 @@ def draft_notices(drafts: Drafts) -> tuple[Notice, ...]:
             continue
         lines = (*one.signs, *told, _HERE)
         stops = any(text.startswith(SHUT) for text in lines)
-        title = f"{COMPUTED_TITLE}: {_name(one)} "
-        title += "spills into the room" if stops else "may spill into the room"
+        seen = words.SAW_IT_SPILL in " ".join(one.signs)
+        does = "spill" if one.shared is not None else "spills"
+        title = f"{SEEN_TITLE if seen else COMPUTED_TITLE}: {_name(one)} "
+        title += f"{does} into the room" if stops else "may spill into the room"
         found.append(Notice(title, lines, Tone.STOP if stops else Tone.OPEN))
     return tuple(found)
 
