@@ -72,3 +72,22 @@ def test_a_folder_without_samples_says_what_it_needs(tmp_path: Path) -> None:
     found = draft(str(tmp_path))
     assert found.exit_code == 2
     assert "a folder is asked with --spread" in found.stderr
+
+
+def test_fans_asked_for_never_leave_a_shared_vent_in_a_house_at_rest() -> None:
+    house = ("--leakage", "900 cfm", "--exhaust", "400 cfm")
+    found = draft(str(DEMO / "alder-court.yaml"), "--json", *house)
+    assert found.exit_code == 1
+    [vent] = json.loads(found.stdout)["shared"]
+    assert vent["answer"] is None
+    assert "--house-pressure" in vent["reason"]
+
+
+def test_samples_are_drawn_in_the_house_that_was_worked_out() -> None:
+    job = str(DEMO / "otter-bend.yaml")
+    house = ("--leakage", "500 cfm", "--exhaust", "400 cfm", "--outdoor", "60 degF")
+    [fans] = json.loads(draft(job, "--json", "--spread", "60", *house).stdout)["appliances"]
+    [rest] = json.loads(draft(job, "--json", "--spread", "60", "--house-pressure", "0 Pa",
+                              "--outdoor", "60 degF").stdout)["appliances"]  # fmt: skip
+    gap = rest["ensemble"]["margin_pa"]["p50"] - fans["ensemble"]["margin_pa"]["p50"]
+    assert gap > 6.0  # usual fans alone would draw 0 to 4 Pa of suction

@@ -150,7 +150,7 @@ def _drafted(
     if not any(path.from_ == name for path in survey.paths):
         return Drafted(appliance=name, reason=NO_PATH, signs=signs)
     try:
-        model, house = _in_house(survey, asked, name)
+        model, house, asked = _in_house(survey, asked, name)
     except CannotModel as error:
         return Drafted(appliance=name, reason=str(error), gaps=error.gaps, signs=signs)
     try:
@@ -171,31 +171,32 @@ def _drafted(
         gas = co_asked(asked, survey, name)
         if isinstance(gas, str):
             return replace(drafted, no_co=gas)
-        co = spilled_co(_usual(survey, asked, name), gas, start_of(), way)
+        co = spilled_co(_modelled(survey, asked, name, usual=True), gas, start_of(), way)
         drafted = replace(drafted, co=co, co_note=gas.note)
     return drafted
 
 
-def _in_house(survey: Survey, asked: Asked, name: str) -> tuple[Modelled, Worked | None]:
-    """The model, in a house whose pressure is worked out where its tightness is given."""
-    given = conditions(asked, survey)
-    model = from_survey(survey, coefficients(), default_fuels(), conditions=given, appliance=name)
+def _in_house(survey: Survey, asked: Asked, name: str) -> tuple[Modelled, Worked | None, Asked]:
+    """The model, in a house whose pressure is worked out where its tightness is given.
+
+    The question comes back with that pressure in it, so that all that follows takes it.
+    """
+    model = _modelled(survey, asked, name)
     if asked.tightness is None:
-        return model, None
+        return model, None, asked
     house = worked_out(model, asked.tightness)
-    given = replace(given, room_pa=(house.low_pa, house.likely_pa, house.high_pa))
-    return from_survey(
-        survey, coefficients(), default_fuels(), conditions=given, appliance=name
-    ), house
+    span = (house.low_pa, house.likely_pa, house.high_pa)
+    asked = replace(asked, tightness=None, worked_pa=span)
+    return _modelled(survey, asked, name), house, asked
 
 
-def _usual(survey: Survey, asked: Asked, name: str) -> Modelled:
-    """The model with usual ranges of weather and house where nobody says."""
+def _modelled(survey: Survey, asked: Asked, name: str, usual: bool = False) -> Modelled:
+    """The model; with ``usual`` in usual ranges of weather and house where nobody says."""
     return from_survey(
         survey,
         coefficients(),
         default_fuels(),
-        conditions=conditions(asked, survey, usual=True),
+        conditions=conditions(asked, survey, usual=usual),
         appliance=name,
     )
 
@@ -267,7 +268,7 @@ def ensemble(
         from fluewright.ensemble.warm import takes_over
     except ImportError as error:
         raise FluewrightError(f"--spread: {NEEDS_FAST} ({error})") from None
-    usual = _usual(survey, asked, name)
+    usual = _modelled(survey, asked, name, usual=True)
     model: Model = usual
     if weather is not None:
         hours = in_hours(usual, weather.year.hours, cap_wind(usual, weather))

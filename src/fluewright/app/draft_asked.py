@@ -35,6 +35,7 @@ class Asked:
         outdoor, room: air temperatures, such as "60 degF"; with "± 10 degF" as a range.
         house_pressure: room less outdoors at the hood, such as "-3 Pa".
         tightness: of the house, where its pressure is to be worked out instead.
+        worked_pa: that pressure once it is worked out. [Pa]
         wind: speed at the cap, such as "10 mph".
         co: carbon monoxide in the flue gas, such as "120 ppm"; air-free without ``co_o2``.
         co_o2: oxygen in the same gas, such as "7.5 %".
@@ -45,6 +46,7 @@ class Asked:
     room: str | None = None
     house_pressure: str | None = None
     tightness: Tightness | None = None
+    worked_pa: Span | None = None
     wind: str | None = None
     co: str | None = None
     co_o2: str | None = None
@@ -66,7 +68,9 @@ def conditions(asked: Asked, survey: Survey, usual: bool = False) -> Conditions:
     if asked.tightness is not None and asked.house_pressure is not None:
         raise BadQuantity("--house-pressure and --leakage: give one, measured or worked out.")
     outdoor = _read("--outdoor", asked.outdoor, Dimension.TEMPERATURE, ZERO_K)
-    room_pa = _read("--house-pressure", asked.house_pressure, Dimension.PRESSURE, 0.0)
+    room_pa = asked.worked_pa
+    if room_pa is None:
+        room_pa = _read("--house-pressure", asked.house_pressure, Dimension.PRESSURE, 0.0)
     wind_pa = None if asked.wind is None else _wind(asked.wind, survey, outdoor)
     if usual:
         outdoor = outdoor or USUAL_OUTDOOR_K

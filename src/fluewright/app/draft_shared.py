@@ -14,6 +14,11 @@ from fluewright.joining import members
 from fluewright.report import draft_words
 from fluewright.survey import Survey
 
+MEASURE_IT = (
+    "The house pressure is not worked out for a shared vent. Measure it with the house closed and "
+    "its fans on, and give --house-pressure."
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedDraft:
@@ -75,6 +80,8 @@ def _one(
     survey: Survey, asked: Asked, start: Start, name: str, ids: tuple[str, ...]
 ) -> SharedDraft:
     signs = tuple(f"{one}: {text}" for one in ids for text in draft_words.signs(survey, one))
+    if asked.tightness is not None:  # never as if the house were at rest
+        return SharedDraft(common=name, appliances=ids, reason=MEASURE_IT, signs=signs)
     try:
         model = tree_from_survey(
             survey,

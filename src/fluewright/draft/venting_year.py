@@ -10,15 +10,14 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Protocol
 
 from fluewright.draft import warm_kernel
+from fluewright.draft.assess import Model
 from fluewright.draft.leakage import air_density
 from fluewright.draft.margins import spill_margin
 from fluewright.draft.solve import Operating, solve
-from fluewright.draft.system import Lone
 from fluewright.draft.warmup import Arithmetic, Start, standing, warm_up
 from fluewright.draft.weather import HOURS, Hour
 from fluewright.draft.wind import Terrain, wind_pressure, wind_speed
@@ -29,30 +28,6 @@ HOT_STEP_K, START_STEP_K, WET_STEP_K = 3.0, 9.0, 6.0
 WITHIN_PA = 0.25  # how close the pressure is found up to which it takes over from cold
 DEEPEST_PA = 250.0  # beyond it no start is tried
 WET_PA = (2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0)
-
-
-class Inputs(Protocol):
-    """What a model says of one of its inputs."""
-
-    @property
-    def name(self) -> str: ...  # noqa: D102
-    @property
-    def value(self) -> float: ...  # noqa: D102
-    @property
-    def low(self) -> float: ...  # noqa: D102
-    @property
-    def high(self) -> float: ...  # noqa: D102
-
-
-class Model(Protocol):
-    """A system as a function of its inputs, among them weather and house."""
-
-    @property
-    def system(self) -> Lone: ...  # noqa: D102
-    @property
-    def inputs(self) -> Sequence[Inputs]: ...  # noqa: D102
-
-    def build(self, values: Mapping[str, float]) -> Lone: ...  # noqa: D102
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

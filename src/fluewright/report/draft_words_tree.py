@@ -29,8 +29,9 @@ TEST_FIRST = (
     "with the house closed and fans running."
 )
 NOT_COMPUTED = (
-    "Not computed for a shared vent: whether walls stay wet, a start on a warm evening, and the "
-    "suctions that a start withstands."
+    "Not computed for a shared vent: whether walls stay wet, a start on a warm evening, the "
+    "suctions that a start withstands, samples of what is not known, a year of weather, carbon "
+    "monoxide in the room, and figures."
 )
 OTHERS_GAS = "flue gas of another appliance comes out at the hood of"
 
